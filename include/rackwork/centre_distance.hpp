@@ -1,0 +1,129 @@
+// Rackwork: geometry of involute cylindrical gears. Licence: see LICENSE.
+// Centre distance and profile shift of a pair, both ways.
+#pragma once
+
+#include "core/angle.hpp"
+#include "core/elementary.hpp"
+#include "core/error.hpp"
+#include "core/scalar.hpp"
+#include "gear_parameters.hpp"
+#include "involute.hpp"
+
+namespace rackwork {
+
+/// A value for each gear of a pair.
+template <class V>
+struct for_both {
+    V pinion;
+    V wheel;
+};
+
+/// What two external gears that run together have in common, and their tooth numbers.
+template <scalar T = double>
+struct pair_proportions {
+    /// Normal module, m_n. Greater than 0; must be given.
+    T normal_module{0};
+    /// Number of teeth of the pinion, z_1, and of the wheel, z_2. At least 1; must be given.
+    int pinion_teeth = 0;
+    int wheel_teeth = 0;
+    /// Helix angle at the reference cylinder; its hand does not matter here.
+    angle<T> helix_angle{};
+    /// Normal pressure angle, alpha_n.
+    angle<T> normal_pressure_angle = deg(T(20));
+};
+
+/// What is impossible about the proportions of a pair, or nothing.
+template <scalar T>
+constexpr violation check(const pair_proportions<T>& p) {
+    const auto one_gear = [&](int teeth) {
+        return check_each(gear_parameters<T>{.normal_module = p.normal_module,
+                                             .teeth = teeth,
+                                             .helix_angle = p.helix_angle,
+                                             // As low a rack as there is: only its pressure angle counts here.
+                                             .rack = {.pressure_angle = p.normal_pressure_angle,
+                                                      .addendum = epsilon<T>(),
+                                                      .dedendum = epsilon<T>(),
+                                                      .root_fillet_radius = T(0)}});
+    };
+    return first_of(one_gear(p.pinion_teeth), one_gear(p.wheel_teeth));
+}
+
+/// Transverse pressure angle of a pair, tan alpha_t = tan alpha_n / cos beta. Throws geometry_error for impossible proportions.
+template <scalar T>
+constexpr angle<T> transverse_pressure_angle(const pair_proportions<T>& p) {
+    require(check(p));
+    return arctangent(T(tan(p.normal_pressure_angle) / cos(p.helix_angle)));
+}
+
+/// Reference centre distance, a_d = m_n (z_1 + z_2) / (2 cos beta). Throws geometry_error for impossible proportions.
+template <scalar T>
+constexpr T reference_centre_distance(const pair_proportions<T>& p) {
+    require(check(p));
+    return T(p.normal_module * (T(p.pinion_teeth) + T(p.wheel_teeth)) / (T(2) * cos(p.helix_angle)));
+}
+
+/// Working pressure angle at which teeth with a sum of profile shift coefficients x_1 + x_2 mesh without backlash:
+/// inv alpha_wt = inv alpha_t + 2 (x_1 + x_2) tan alpha_n / (z_1 + z_2).
+/// Throws geometry_error for impossible proportions and for a sum so negative that no such angle exists.
+template <scalar T>
+constexpr angle<T> working_pressure_angle(const pair_proportions<T>& p, const T& profile_shift_sum) {
+    const T teeth = T(p.pinion_teeth) + T(p.wheel_teeth);
+    const T reference = inv(transverse_pressure_angle(p));
+    const T per_shift = T(2) * tan(p.normal_pressure_angle) / teeth;
+    require(check_greater("sum of profile shift coefficients", profile_shift_sum, T(-reference / per_shift)));
+    return inverse_inv(T(reference + per_shift * profile_shift_sum));
+}
+
+/// Centre distance at which teeth with a sum of profile shift coefficients mesh without backlash,
+/// a = a_d cos alpha_t / cos alpha_wt. Throws as working_pressure_angle does.
+template <scalar T>
+constexpr T centre_distance(const pair_proportions<T>& p, const T& profile_shift_sum) {
+    return T(reference_centre_distance(p) *
+             (cos(transverse_pressure_angle(p)) / cos(working_pressure_angle(p, profile_shift_sum))));
+}
+
+/// Tangent of the working pressure angle at a centre distance: cos alpha_wt = a_d cos alpha_t / a.
+/// Throws geometry_error unless the centre distance is greater than the sum of the base radii.
+template <scalar T>
+constexpr T tangent_of_working_pressure_angle(const pair_proportions<T>& p, const T& centre_distance) {
+    const T base = reference_centre_distance(p) * cos(transverse_pressure_angle(p));
+    require(check_greater("centre_distance", centre_distance, base));
+    return T(elementary::sqrt(T((centre_distance - base) * (centre_distance + base))) / base);
+}
+
+/// Sum of the profile shift coefficients with which a pair meshes without backlash at a centre distance,
+/// x_1 + x_2 = (z_1 + z_2) (inv alpha_wt - inv alpha_t) / (2 tan alpha_n).
+/// Throws geometry_error unless the centre distance is greater than the sum of the base radii.
+/// Accuracy for double: 8 ulp of (z_1 + z_2)/10, since it is the difference of two involute functions.
+template <scalar T>
+constexpr T profile_shift_sum(const pair_proportions<T>& p, const T& centre_distance) {
+    const T teeth = T(p.pinion_teeth) + T(p.wheel_teeth);
+    const T working = inv_from_tangent(tangent_of_working_pressure_angle(p, centre_distance));
+    return T(teeth * (working - inv(transverse_pressure_angle(p))) / (T(2) * tan(p.normal_pressure_angle)));
+}
+
+/// A customary split of a sum of profile shift coefficients, u = z_2/z_1:
+///   x_1 = lambda (u - 1)/(u + 1) + (x_1 + x_2)/(u + 1).
+/// lambda between 0.5 and 0.75 suits speed-reducing pairs, 0 to 0.5 speed-increasing ones; it gives the smaller gear the larger shift.
+/// Source: ISO/TR 4467, from memory. Throws geometry_error for impossible tooth numbers or numbers that are not finite.
+template <scalar T>
+constexpr for_both<T> split_profile_shift(const T& sum, int pinion_teeth, int wheel_teeth, const T& lambda = T(T(1) / T(2))) {
+    require(first_of(check_finite("sum of profile shift coefficients", sum), check_finite("lambda", lambda),
+                     check_at_least("pinion_teeth", T(pinion_teeth), T(1)),
+                     check_at_least("wheel_teeth", T(wheel_teeth), T(1))));
+    const T teeth = T(pinion_teeth) + T(wheel_teeth);
+    const T pinion = (lambda * (T(wheel_teeth) - T(pinion_teeth)) + sum * T(pinion_teeth)) / teeth;
+    return {.pinion = pinion, .wheel = T(sum - pinion)};
+}
+
+/// Tip alteration coefficient that gives both gears back the bottom clearance of their basic rack,
+/// k = (a - a_d)/m_n - (x_1 + x_2). Never positive at the backlash-free centre distance.
+/// Throws geometry_error for impossible proportions or numbers that are not finite.
+template <scalar T>
+constexpr T tip_alteration_for_clearance(const pair_proportions<T>& p, const T& centre_distance, const T& profile_shift_sum) {
+    require(first_of(check_finite("centre_distance", centre_distance),
+                     check_finite("sum of profile shift coefficients", profile_shift_sum)));
+    return T((centre_distance - reference_centre_distance(p)) / p.normal_module - profile_shift_sum);
+}
+
+} // namespace rackwork

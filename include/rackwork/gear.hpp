@@ -1,0 +1,204 @@
+// Rackwork: geometry of involute cylindrical gears. Licence: see LICENSE.
+// One gear: parameters in, every angle, diameter, pitch and thickness out.
+#pragma once
+
+#include "basic_rack.hpp"
+#include "core/angle.hpp"
+#include "core/elementary.hpp"
+#include "core/error.hpp"
+#include "core/scalar.hpp"
+#include "gear_parameters.hpp"
+#include "involute.hpp"
+
+namespace rackwork {
+
+/// An external involute cylindrical gear, spur or helical. Immutable and always possible: it cannot be built from parameters that
+/// check() objects to. Cheap to copy, no allocation, usable in constant expressions.
+///
+/// Formulas: ISO 21771:2007. Accuracy for double: diameters, pitches and angles 4 ulp; thicknesses 8 ulp of the pitch (a thickness
+/// is the difference of two angles and may itself be near zero).
+template <scalar T = double>
+class gear {
+public:
+    /// Throws geometry_error if check(parameters) finds something.
+    constexpr explicit gear(const gear_parameters<T>& parameters) : gear(parameters, checked_each(parameters)) {
+        require(check_together());
+    }
+
+    /// What was given.
+    constexpr const gear_parameters<T>& parameters() const { return given_; }
+    /// Number of teeth, z.
+    constexpr int teeth() const { return given_.teeth; }
+    /// Profile shift coefficient, x.
+    constexpr T profile_shift() const { return given_.profile_shift; }
+    /// Generating profile shift coefficient, x_E = x + E_sn / (2 m_n tan alpha_n): where the tool really stands.
+    constexpr T generating_profile_shift() const { return generating_profile_shift_; }
+
+    /// Normal module, m_n.
+    constexpr T normal_module() const { return given_.normal_module; }
+    /// Transverse module, m_t = m_n / cos beta.
+    constexpr T transverse_module() const { return T(normal_module() / cos_helix_); }
+
+    /// Normal pressure angle, alpha_n.
+    constexpr angle<T> normal_pressure_angle() const { return given_.rack.pressure_angle; }
+    /// Transverse pressure angle at the reference cylinder, alpha_t: tan alpha_t = tan alpha_n / cos beta.
+    constexpr angle<T> transverse_pressure_angle() const { return transverse_pressure_angle_; }
+    /// Helix angle at the reference cylinder, beta; right hand positive.
+    constexpr angle<T> helix_angle() const { return given_.helix_angle; }
+    /// Helix angle at the base cylinder, beta_b: tan beta_b = tan beta cos alpha_t.
+    constexpr angle<T> base_helix_angle() const { return arctangent(T(tan_helix_ * cos_transverse_)); }
+
+    /// Reference diameter, d = z m_t.
+    constexpr T reference_diameter() const { return reference_diameter_; }
+    /// Base diameter, d_b = d cos alpha_t.
+    constexpr T base_diameter() const { return base_diameter_; }
+    /// Tip diameter, d_a = d + 2 m_n (h_aP* + x + k).
+    constexpr T tip_diameter() const { return T(reference_diameter_ + T(2) * addendum()); }
+    /// Tip form diameter, d_Fa: where the involute ends at the tip. The tip circle, since the edge has no chamfer.
+    constexpr T tip_form_diameter() const { return tip_diameter(); }
+    /// Root diameter, d_f = d - 2 m_n (h_fP* - x), as the drawing states it.
+    constexpr T root_diameter() const { return T(reference_diameter_ - T(2) * dedendum()); }
+    /// Root diameter as generated, d_fE: with x_E for x, since a tool that thins the teeth also goes deeper.
+    constexpr T generated_root_diameter() const {
+        return T(reference_diameter_ - T(2) * normal_module() * (given_.rack.dedendum - generating_profile_shift_));
+    }
+    /// Diameter of the circle at distance x m_n from the reference circle, d_v = d + 2 x m_n. Measuring tools are chosen to touch
+    /// near it.
+    constexpr T shifted_reference_diameter() const {
+        return T(reference_diameter_ + T(2) * normal_module() * given_.profile_shift);
+    }
+
+    /// Addendum, h_a = m_n (h_aP* + x + k).
+    constexpr T addendum() const {
+        return T(normal_module() * (given_.rack.addendum + given_.profile_shift + given_.tip_alteration));
+    }
+    /// Dedendum, h_f = m_n (h_fP* - x).
+    constexpr T dedendum() const { return T(normal_module() * (given_.rack.dedendum - given_.profile_shift)); }
+    /// Tooth depth, h = h_a + h_f.
+    constexpr T tooth_depth() const { return T(addendum() + dedendum()); }
+
+    /// Normal pitch, p_n = pi m_n.
+    constexpr T normal_pitch() const { return T(pi<T>() * normal_module()); }
+    /// Transverse pitch, p_t = pi m_t.
+    constexpr T transverse_pitch() const { return T(pi<T>() * transverse_module()); }
+    /// Normal base pitch, p_bn = p_n cos alpha_n.
+    constexpr T normal_base_pitch() const { return T(normal_pitch() * cos(normal_pressure_angle())); }
+    /// Transverse base pitch, p_bt = p_t cos alpha_t; also the distance of neighbouring flanks along the line of action, p_et.
+    constexpr T transverse_base_pitch() const { return T(transverse_pitch() * cos_transverse_); }
+    /// Axial pitch, p_x = p_n / sin |beta|. Throws geometry_error for a spur gear, which has none.
+    constexpr T axial_pitch() const {
+        require_helix();
+        return T(normal_pitch() / sin(angle<T>(rad(magnitude(helix_angle().rad())))));
+    }
+    /// Lead, p_z = z p_x. Throws geometry_error for a spur gear, which has none.
+    constexpr T lead() const { return T(T(teeth()) * axial_pitch()); }
+
+    /// Transverse pressure angle at a diameter, alpha_yt: cos alpha_yt = d_b / d_y. Throws below the base diameter.
+    constexpr angle<T> pressure_angle(const T& diameter) const { return arctangent(tangent_of_pressure_angle(diameter)); }
+    /// Helix angle at a diameter, beta_y: tan beta_y = tan beta d_y / d. Throws unless the diameter is greater than 0.
+    constexpr angle<T> helix_angle(const T& diameter) const {
+        require(check_greater("diameter", diameter, T(0)));
+        return arctangent(T(tan_helix_ * (diameter / reference_diameter_)));
+    }
+
+    /// Tooth thickness at the reference cylinder in the normal section, s_n = m_n (pi/2 + 2 x_E tan alpha_n), with the allowance.
+    constexpr T normal_tooth_thickness() const {
+        return T(normal_module() * (pi<T>() / T(2) + T(2) * given_.profile_shift * tan_normal_) + given_.thickness_allowance);
+    }
+    /// Tooth thickness at the reference cylinder in the transverse section, s_t = s_n / cos beta.
+    constexpr T transverse_tooth_thickness() const { return T(normal_tooth_thickness() / cos_helix_); }
+    /// Tooth thickness on the arc at a diameter, transverse section: s_y = d_y (s_t/d + inv alpha_t - inv alpha_yt).
+    /// Negative beyond the diameter at which the flanks cross. Throws below the base diameter.
+    constexpr T tooth_thickness(const T& diameter) const {
+        return T(diameter * (base_half_angle_ - inv_from_tangent(tangent_of_pressure_angle(diameter))));
+    }
+    /// Tooth thickness at a diameter along the arc square to the helix, s_yn = s_y cos beta_y. Throws below the base diameter.
+    constexpr T normal_tooth_thickness(const T& diameter) const {
+        return T(tooth_thickness(diameter) * cos(helix_angle(diameter)));
+    }
+    /// Space width on the arc at a diameter, transverse section: e_y = pi d_y / z - s_y. Throws below the base diameter.
+    constexpr T space_width(const T& diameter) const {
+        return T(diameter * (pi<T>() / T(teeth())) - tooth_thickness(diameter));
+    }
+    /// Tooth thickness at the tip, s_a, transverse section. Negative for a tooth that comes to a point below its tip diameter.
+    constexpr T tip_thickness() const { return tooth_thickness(tip_diameter()); }
+    /// Diameter at which the flanks cross and the tooth comes to a point.
+    constexpr T pointed_tip_diameter() const { return T(base_diameter_ / cos(inverse_inv(base_half_angle_))); }
+    /// The smaller of the tip diameter and the diameter at which the tooth comes to a point: where the metal really ends.
+    constexpr T effective_tip_diameter() const {
+        return tip_thickness() < T(0) ? pointed_tip_diameter() : tip_diameter();
+    }
+
+    /// Half the angle that the tooth subtends at the axis on the base circle, in radians: s_t/d + inv alpha_t.
+    constexpr T base_half_angle() const { return base_half_angle_; }
+    /// Tangent of the transverse pressure angle at a diameter. Throws below the base diameter.
+    constexpr T tangent_of_pressure_angle(const T& diameter) const {
+        require(check_at_least("diameter", diameter, base_diameter_));
+        // (d - d_b)(d + d_b) keeps the places that d^2 - d_b^2 would lose close to the base circle.
+        return T(elementary::sqrt(T((diameter - base_diameter_) * (diameter + base_diameter_))) / base_diameter_);
+    }
+
+    /// What is impossible about parameters, or nothing: the question for callers who cannot have exceptions.
+    static constexpr violation check(const gear_parameters<T>& parameters) {
+        if (const violation v = check_each(parameters)) return v;
+        return gear(parameters, each_is_possible{}).check_together();
+    }
+
+private:
+    struct each_is_possible {};
+
+    static constexpr each_is_possible checked_each(const gear_parameters<T>& parameters) {
+        require(check_each(parameters));
+        return {};
+    }
+
+    constexpr gear(const gear_parameters<T>& given, each_is_possible)
+        : given_(given), cos_helix_(cos(given.helix_angle)), tan_helix_(tan(given.helix_angle)),
+          tan_normal_(tan(given.rack.pressure_angle)), transverse_pressure_angle_(arctangent(T(tan_normal_ / cos_helix_))),
+          cos_transverse_(cos(transverse_pressure_angle_)),
+          generating_profile_shift_(given.profile_shift +
+                                    given.thickness_allowance / (T(2) * given.normal_module * tan_normal_)),
+          reference_diameter_(T(given.teeth) * given.normal_module / cos_helix_),
+          base_diameter_(reference_diameter_ * cos_transverse_),
+          base_half_angle_((pi<T>() / T(2) + T(2) * generating_profile_shift_ * tan_normal_) / T(given.teeth) +
+                           inv(transverse_pressure_angle_)) {}
+
+    /// What is impossible about the gear as a whole, or nothing.
+    constexpr violation check_together() const {
+        if (const violation v =
+                first_of(check_greater("root_diameter", root_diameter(), T(0)),
+                         check_greater("generated_root_diameter", generated_root_diameter(), T(0)),
+                         check_greater("tip_diameter", tip_diameter(), base_diameter_),
+                         check_greater("tip_diameter", tip_diameter(), larger(root_diameter(), generated_root_diameter())),
+                         check_greater("tooth thickness at the base circle", T(base_half_angle_ * base_diameter_), T(0)))) {
+            return v;
+        }
+        if (generated_root_diameter() <= base_diameter_) return {};
+        return check_greater("tooth thickness at the root circle", tooth_thickness(generated_root_diameter()), T(0));
+    }
+
+    constexpr void require_helix() const {
+        if (helix_angle().rad() == T(0)) {
+            impossible_geometry({"helix_angle (deg)", 0, "must not be zero for a lead or an axial pitch", 0, false});
+        }
+    }
+
+    gear_parameters<T> given_;
+    T cos_helix_;
+    T tan_helix_;
+    T tan_normal_;
+    angle<T> transverse_pressure_angle_;
+    T cos_transverse_;
+    T generating_profile_shift_;
+    T reference_diameter_;
+    T base_diameter_;
+    T base_half_angle_;
+};
+
+/// What is impossible about the parameters of a gear, or nothing.
+template <scalar T>
+constexpr violation check(const gear_parameters<T>& parameters) {
+    return gear<T>::check(parameters);
+}
+
+} // namespace rackwork

@@ -1,0 +1,57 @@
+// Rackwork: geometry of involute cylindrical gears. Licence: see LICENSE.
+// The numbers that define one gear.
+#pragma once
+
+#include "basic_rack.hpp"
+#include "core/angle.hpp"
+#include "core/error.hpp"
+#include "core/scalar.hpp"
+
+namespace rackwork {
+
+/// The numbers that define one external cylindrical gear, for designated initialisers. Lengths are in one unit of the caller's
+/// choice, the module's; factors and coefficients are multiples of the normal module.
+template <scalar T = double>
+struct gear_parameters {
+    /// Normal module, m_n. Greater than 0; must be given.
+    T normal_module{0};
+    /// Number of teeth, z. At least 1; must be given.
+    int teeth = 0;
+    /// Helix angle at the reference cylinder, beta. Right hand positive, left hand negative, 0 for a spur gear; between -90 and 90
+    /// degrees, exclusive.
+    angle<T> helix_angle{};
+    /// The basic rack that generates the gear.
+    basic_rack<T> rack = iso_53_a;
+    /// Profile shift coefficient, x. Positive thickens the tooth and lengthens its addendum.
+    T profile_shift{0};
+    /// Tip alteration coefficient, k. Negative shortens the tip.
+    T tip_alteration{0};
+    /// Tooth thickness allowance, E_sn: a length in the normal section, at the reference cylinder. Negative thins the tooth.
+    T thickness_allowance{0};
+    /// Face width, b. 0 where it is not stated; then nothing that depends on it can be asked for.
+    T face_width{0};
+};
+
+/// What makes the parameters of a gear impossible taken one by one, or nothing. (check in gear.hpp also looks at what follows from
+/// them together.)
+template <scalar T>
+constexpr violation check_each(const gear_parameters<T>& p) {
+    // The squares of diameters must neither overflow nor underflow.
+    const T least_module = T(elementary::sqrt(T((std::numeric_limits<T>::min)())) / epsilon<T>());
+    const T greatest_module = T(elementary::sqrt(T((std::numeric_limits<T>::max)())) * epsilon<T>());
+    if (const violation v = first_of(
+            check_greater("normal_module", p.normal_module, T(0)),
+            check_at_least("normal_module", p.normal_module, least_module),
+            check_at_most("normal_module", p.normal_module, greatest_module),
+            check_at_least("teeth", T(p.teeth), T(1)),
+            check_greater("helix_angle (deg)", p.helix_angle.deg(), T(-90)),
+            check_less("helix_angle (deg)", p.helix_angle.deg(), T(90)), check(p.rack),
+            check_finite("profile_shift", p.profile_shift), check_finite("tip_alteration", p.tip_alteration),
+            check_finite("thickness_allowance", p.thickness_allowance),
+            check_at_least("face_width", p.face_width, T(0)))) {
+        return v;
+    }
+    return {};
+}
+
+} // namespace rackwork

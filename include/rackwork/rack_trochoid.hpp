@@ -1,0 +1,102 @@
+// Rackwork: geometry of involute cylindrical gears. Licence: see LICENSE.
+// The curve that the rounded tip of a rack-type tool cuts into the root of a gear: an extended trochoid's parallel for a spur gear,
+// the envelope of an ellipse for a helical one.
+#pragma once
+
+#include "core/elementary.hpp"
+#include "core/point.hpp"
+#include "core/scalar.hpp"
+
+namespace rackwork {
+
+/// Root fillet as a rack-type tool generates it, in the transverse section.
+///
+/// The tool's tip rounding is a circle of radius rho in the normal section, so in the transverse section an ellipse with half axes
+/// rho / cos beta along the pitch line and rho across it. The parameter phi is the angle round that circle from its deepest point:
+/// 0 at the root land, 90 degrees - alpha_n where the rounding passes into the straight flank.
+///
+/// With the tool's tooth in the middle of the space, a point of the rounding lies
+///   at depth     h(phi) = h_c + rho cos phi            below the rolling line of the tool, and
+///   at distance  u(phi) = (u_c + rho sin phi)/cos beta from the tooth's centre line, measured along that line.
+/// It cuts when its normal goes through the pitch point. The normal meets the rolling line at the distance
+///   q(phi) = h cos beta tan phi                        from the foot of the point,
+/// so the tool has to move by u - q and the gear turns by chi = (u - q)/r. At that moment the point stands at
+/// (r - h, q), radially outward along the space's centre line and across it; turned by chi this is the point of the fillet.
+template <scalar T>
+struct rack_trochoid {
+    /// Radius of the circle on which the tool rolls, r: half the reference diameter.
+    T rolling_radius;
+    /// Radius of the tool's tip rounding, rho, normal section.
+    T tip_rounding;
+    /// Depth of the rounding's centre below the rolling line, h_c = m_n (h_fP* - x_E) - rho.
+    T centre_depth;
+    /// Distance of the rounding's centre from the tool tooth's centre line, u_c, normal section.
+    T centre_offset;
+    /// cos beta at the reference cylinder.
+    T cos_helix;
+
+    /// All that is needed of a point of the fillet. Coordinates: x along the centre line of the space, outward; y across it.
+    struct state {
+        /// Depth h of the cutting point of the tool.
+        T depth;
+        /// Distance q of the cutting point from the pitch point along the rolling line.
+        T lateral;
+        /// Angle chi by which the gear has turned, radians.
+        T turn;
+        /// cos and sin of the transverse pressure angle at the cutting point, alpha': tan alpha' = cot phi / cos beta.
+        T cos_pressure;
+        T sin_pressure;
+        /// d chi / d phi, radians.
+        T turn_rate;
+        /// d alpha' / d phi, radians.
+        T pressure_rate;
+        /// d s / d phi: arc length over the parameter. Positive: s grows from the root land outward.
+        T speed;
+    };
+
+    constexpr state at(const T& phi) const {
+        const T c = elementary::cos(phi);
+        const T s = elementary::sin(phi);
+        const T k = cos_helix;
+        const T h = centre_depth + tip_rounding * c;
+        const T q = h * k * (s / c);
+        // Length of (cos beta sin phi, cos phi)/cos beta: the ellipse's normal before it is made a unit vector.
+        const T e = elementary::sqrt(T(s * s + (c / k) * (c / k)));
+        const T turn_rate = (tip_rounding * c * (T(1) / k - k) - k * centre_depth / (c * c)) / rolling_radius;
+        return {.depth = h,
+                .lateral = q,
+                .turn = T(((centre_offset + tip_rounding * s) / k - q) / rolling_radius),
+                .cos_pressure = T(s / e),
+                .sin_pressure = T(c / (k * e)),
+                .turn_rate = turn_rate,
+                .pressure_rate = T(T(-1) / (k * e * e)),
+                .speed = T(e * (tip_rounding - k * h * turn_rate / c))};
+    }
+
+    /// Square of the distance from the gear's axis.
+    constexpr T squared_radius(const state& at_phi) const {
+        return T(square(T(rolling_radius - at_phi.depth)) + square(at_phi.lateral));
+    }
+
+    /// Polar angle from the centre line of the space, radians.
+    constexpr T polar_angle(const state& at_phi) const {
+        return T(elementary::atan(T(at_phi.lateral / (rolling_radius - at_phi.depth))) + at_phi.turn);
+    }
+
+    /// The point in the gear, x along the centre line of the space.
+    constexpr point<T> position(const state& at_phi) const {
+        return turned(point<T>{T(rolling_radius - at_phi.depth), at_phi.lateral}, at_phi.turn);
+    }
+
+    /// The unit tangent, pointing from the root land outward.
+    constexpr point<T> tangent(const state& at_phi) const {
+        return turned(point<T>{at_phi.cos_pressure, at_phi.sin_pressure}, at_phi.turn);
+    }
+
+    /// Signed curvature: negative where the fillet turns clockwise on its way outward, as it does unless the profile shift is large.
+    constexpr T curvature(const state& at_phi) const {
+        return T((at_phi.pressure_rate + at_phi.turn_rate) / at_phi.speed);
+    }
+};
+
+} // namespace rackwork
