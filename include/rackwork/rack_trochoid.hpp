@@ -35,6 +35,11 @@ struct rack_trochoid {
     /// cos beta at the reference cylinder.
     T cos_helix;
 
+    friend constexpr bool operator==(const rack_trochoid& a, const rack_trochoid& b) {
+        return a.rolling_radius == b.rolling_radius && a.tip_rounding == b.tip_rounding && a.centre_depth == b.centre_depth &&
+               a.centre_offset == b.centre_offset && a.cos_helix == b.cos_helix;
+    }
+
     /// All that is needed of a point of the fillet. Coordinates: x along the centre line of the space, outward; y across it.
     struct state {
         /// Depth h of the cutting point of the tool.

@@ -1,0 +1,42 @@
+// Rackwork: geometry of involute cylindrical gears. Licence: see LICENSE.
+// The closed outline of a whole gear as a sequence of exact segments, and its area.
+#pragma once
+
+#include "../core/scalar.hpp"
+#include "../gear.hpp"
+#include "segment.hpp"
+#include "tooth.hpp"
+
+#include <cstddef>
+#include <vector>
+
+namespace rackwork {
+
+/// A sequence of exact segments; the end of each is, to the bit, the start of the next. Closed when the last meets the first.
+template <scalar T>
+struct outline {
+    std::vector<segment<T>> segments;
+
+    /// Enclosed area, exact up to rounding; counter-clockwise positive.
+    T area() const {
+        T sum = T(0);
+        for (const segment<T>& s : segments) sum += s.swept_area();
+        return sum;
+    }
+};
+
+/// The closed outline of a gear, counter-clockwise, beginning at the right fillet of tooth 0, which is centred on the x axis.
+/// Throws geometry_error as generated_root does.
+template <scalar T>
+outline<T> outline_of(const gear<T>& g) {
+    const tooth_form<T> form(g);
+    outline<T> result;
+    result.segments.reserve(6 * static_cast<std::size_t>(g.teeth()));
+    for (int i = 0; i < g.teeth(); ++i) form.append_tooth(result.segments, i);
+    // Rounding makes the same corner, reached from two teeth, differ in its last place: the earlier segment's point counts.
+    for (std::size_t i = 1; i < result.segments.size(); ++i) result.segments[i].start = result.segments[i - 1].end;
+    result.segments.back().end = result.segments.front().start;
+    return result;
+}
+
+} // namespace rackwork
