@@ -1,6 +1,7 @@
 // Rackwork: geometry of involute cylindrical gears. Licence: see LICENSE.
 // The basic rack tooth profile that generates a gear, and the proportions of the common standards.
-#pragma once
+#ifndef RACKWORK_BASIC_RACK_HPP
+#define RACKWORK_BASIC_RACK_HPP
 
 #include "core/angle.hpp"
 #include "core/elementary.hpp"
@@ -125,3 +126,5 @@ constexpr T module_in_millimetres_from_diametral_pitch(const T& diametral_pitch)
 }
 
 } // namespace rackwork
+
+#endif

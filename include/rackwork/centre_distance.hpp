@@ -1,6 +1,7 @@
 // Rackwork: geometry of involute cylindrical gears. Licence: see LICENSE.
 // Centre distance and profile shift of a pair, both ways.
-#pragma once
+#ifndef RACKWORK_CENTRE_DISTANCE_HPP
+#define RACKWORK_CENTRE_DISTANCE_HPP
 
 #include "core/angle.hpp"
 #include "core/elementary.hpp"
@@ -62,15 +63,33 @@ constexpr T reference_centre_distance(const pair_proportions<T>& p) {
     return T(p.normal_module * (T(p.pinion_teeth) + T(p.wheel_teeth)) / (T(2) * cos(p.helix_angle)));
 }
 
+/// What is impossible about a sum of profile shift coefficients for a pair, or nothing: so negative a sum that teeth of that thickness
+/// never touch on both flanks.
+template <scalar T>
+constexpr violation check_shift_sum(const pair_proportions<T>& p, const T& profile_shift_sum) {
+    if (const violation v = check(p)) return v;
+    const T teeth = T(p.pinion_teeth) + T(p.wheel_teeth);
+    return check_greater("sum of profile shift coefficients", profile_shift_sum,
+                         T(-inv(transverse_pressure_angle(p)) * teeth / (T(2) * tan(p.normal_pressure_angle))));
+}
+
+/// What is impossible about a centre distance for a pair, or nothing: one not greater than the sum of the base radii.
+template <scalar T>
+constexpr violation check_centre_distance(const pair_proportions<T>& p, const T& centre_distance) {
+    if (const violation v = check(p)) return v;
+    return check_greater("centre_distance", centre_distance,
+                         T(reference_centre_distance(p) * cos(transverse_pressure_angle(p))));
+}
+
 /// Working pressure angle at which teeth with a sum of profile shift coefficients x_1 + x_2 mesh without backlash:
 /// inv alpha_wt = inv alpha_t + 2 (x_1 + x_2) tan alpha_n / (z_1 + z_2).
 /// Throws geometry_error for impossible proportions and for a sum so negative that no such angle exists.
 template <scalar T>
 constexpr angle<T> working_pressure_angle(const pair_proportions<T>& p, const T& profile_shift_sum) {
     const T teeth = T(p.pinion_teeth) + T(p.wheel_teeth);
+    require(check_shift_sum(p, profile_shift_sum));
     const T reference = inv(transverse_pressure_angle(p));
     const T per_shift = T(2) * tan(p.normal_pressure_angle) / teeth;
-    require(check_greater("sum of profile shift coefficients", profile_shift_sum, T(-reference / per_shift)));
     return inverse_inv(T(reference + per_shift * profile_shift_sum));
 }
 
@@ -86,8 +105,8 @@ constexpr T centre_distance(const pair_proportions<T>& p, const T& profile_shift
 /// Throws geometry_error unless the centre distance is greater than the sum of the base radii.
 template <scalar T>
 constexpr T tangent_of_working_pressure_angle(const pair_proportions<T>& p, const T& centre_distance) {
+    require(check_centre_distance(p, centre_distance));
     const T base = reference_centre_distance(p) * cos(transverse_pressure_angle(p));
-    require(check_greater("centre_distance", centre_distance, base));
     return T(elementary::sqrt(T((centre_distance - base) * (centre_distance + base))) / base);
 }
 
@@ -127,3 +146,5 @@ constexpr T tip_alteration_for_clearance(const pair_proportions<T>& p, const T& 
 }
 
 } // namespace rackwork
+
+#endif

@@ -1,6 +1,7 @@
 // Rackwork: geometry of involute cylindrical gears. Licence: see LICENSE.
 // One gear: parameters in, every angle, diameter, pitch and thickness out.
-#pragma once
+#ifndef RACKWORK_GEAR_HPP
+#define RACKWORK_GEAR_HPP
 
 #include "basic_rack.hpp"
 #include "core/angle.hpp"
@@ -9,6 +10,8 @@
 #include "core/scalar.hpp"
 #include "gear_parameters.hpp"
 #include "involute.hpp"
+
+#include <limits>
 
 namespace rackwork {
 
@@ -88,10 +91,16 @@ public:
     /// Axial pitch, p_x = p_n / sin |beta|. Throws geometry_error for a spur gear, which has none.
     constexpr T axial_pitch() const {
         require_helix();
-        return T(normal_pitch() / sin(angle<T>(rad(magnitude(helix_angle().rad())))));
+        const T pitch = normal_pitch() / sin(angle<T>(rad(magnitude(helix_angle().rad()))));
+        require(check_finite("axial_pitch", pitch));
+        return pitch;
     }
     /// Lead, p_z = z p_x. Throws geometry_error for a spur gear, which has none.
-    constexpr T lead() const { return T(T(teeth()) * axial_pitch()); }
+    constexpr T lead() const {
+        const T lead = T(teeth()) * axial_pitch();
+        require(check_finite("lead", lead));
+        return lead;
+    }
 
     /// Transverse pressure angle at a diameter, alpha_yt: cos alpha_yt = d_b / d_y. Throws below the base diameter.
     constexpr angle<T> pressure_angle(const T& diameter) const { return arctangent(tangent_of_pressure_angle(diameter)); }
@@ -165,6 +174,13 @@ private:
 
     /// What is impossible about the gear as a whole, or nothing.
     constexpr violation check_together() const {
+        const T greatest_diameter = T(elementary::sqrt(T((std::numeric_limits<T>::max)())) / T(16)); // squares must not overflow
+        if (const violation v = first_of(
+                check_magnitude("generating_profile_shift", generating_profile_shift_, T(T(1) / epsilon<T>())),
+                check_at_most("tip_diameter", tip_diameter(), greatest_diameter),
+                check_at_most("reference_diameter", reference_diameter_, greatest_diameter))) {
+            return v;
+        }
         if (const violation v =
                 first_of(check_greater("root_diameter", root_diameter(), T(0)),
                          check_greater("generated_root_diameter", generated_root_diameter(), T(0)),
@@ -202,3 +218,5 @@ constexpr violation check(const gear_parameters<T>& parameters) {
 }
 
 } // namespace rackwork
+
+#endif

@@ -1,6 +1,7 @@
 // Rackwork: geometry of involute cylindrical gears. Licence: see LICENSE.
 // The numbers that define one gear.
-#pragma once
+#ifndef RACKWORK_GEAR_PARAMETERS_HPP
+#define RACKWORK_GEAR_PARAMETERS_HPP
 
 #include "basic_rack.hpp"
 #include "core/angle.hpp"
@@ -37,6 +38,8 @@ struct gear_parameters {
 template <scalar T>
 constexpr violation check_each(const gear_parameters<T>& p) {
     // The squares of diameters must neither overflow nor underflow.
+    // Coefficients beyond 1/epsilon would swallow the rack's own proportions.
+    const T greatest_coefficient = T(T(1) / epsilon<T>());
     const T least_module = T(elementary::sqrt(T((std::numeric_limits<T>::min)())) / epsilon<T>());
     const T greatest_module = T(elementary::sqrt(T((std::numeric_limits<T>::max)())) * epsilon<T>());
     if (const violation v = first_of(
@@ -46,7 +49,8 @@ constexpr violation check_each(const gear_parameters<T>& p) {
             check_at_least("teeth", T(p.teeth), T(1)),
             check_greater("helix_angle (deg)", p.helix_angle.deg(), T(-90)),
             check_less("helix_angle (deg)", p.helix_angle.deg(), T(90)), check(p.rack),
-            check_finite("profile_shift", p.profile_shift), check_finite("tip_alteration", p.tip_alteration),
+            check_magnitude("profile_shift", p.profile_shift, greatest_coefficient),
+            check_magnitude("tip_alteration", p.tip_alteration, greatest_coefficient),
             check_finite("thickness_allowance", p.thickness_allowance),
             check_at_least("face_width", p.face_width, T(0)))) {
         return v;
@@ -55,3 +59,5 @@ constexpr violation check_each(const gear_parameters<T>& p) {
 }
 
 } // namespace rackwork
+
+#endif

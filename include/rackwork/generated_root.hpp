@@ -1,6 +1,7 @@
 // Rackwork: geometry of involute cylindrical gears. Licence: see LICENSE.
 // What a rack-type tool leaves at the root: where the involute begins, whether it is undercut, and the limits of undercutting.
-#pragma once
+#ifndef RACKWORK_GENERATED_ROOT_HPP
+#define RACKWORK_GENERATED_ROOT_HPP
 
 #include "basic_rack.hpp"
 #include "core/elementary.hpp"
@@ -20,24 +21,10 @@ namespace rackwork {
 template <scalar T = double>
 class generated_root {
 public:
-    constexpr explicit generated_root(const gear<T>& g) : fillet_(tool_tip(g)) {
-        const T base_radius = g.base_diameter() / T(2);
-        const T tangent = tan(g.transverse_pressure_angle());
-        const T sine = sin(g.transverse_pressure_angle());
-        // The tool's straight flank ends at depth h_F. Seen from the point T where the line of action touches the base circle, it
-        // cuts its last at the distance r sin alpha_t - h_F / sin alpha_t; beyond T it cuts away what it has made before.
-        const T end_depth = g.normal_module() * (g.parameters().rack.form_dedendum() - g.generating_profile_shift());
-        const T from_base_point = base_radius * tangent - end_depth / sine;
-        undercut_ = from_base_point < T(0);
-        const T last_phi = T(pi<T>() / T(2) - g.normal_pressure_angle().rad());
-        if (undercut_) {
-            find_crossing(g, base_radius, last_phi);
-        } else {
-            end_parameter_ = last_phi;
-            form_radius_ = elementary::sqrt(T(square(base_radius) + square(from_base_point)));
-        }
-        require(check_greater("tip_diameter", g.effective_tip_diameter(), root_form_diameter()));
-    }
+    constexpr explicit generated_root(const gear<T>& g) : generated_root(g, not_yet_checked{}) { require(violation_); }
+
+    /// What is impossible about the root of a gear, or nothing: the question for callers who cannot have exceptions.
+    static constexpr violation check(const gear<T>& g) { return generated_root(g, not_yet_checked{}).violation_; }
 
     /// Root form diameter, d_Ff: where the usable involute begins. At a smooth joint with the fillet, or, when the tooth is
     /// undercut, at the corner where the fillet cuts the involute.
@@ -66,6 +53,27 @@ public:
     }
 
 private:
+    struct not_yet_checked {};
+
+    constexpr generated_root(const gear<T>& g, not_yet_checked) : fillet_(tool_tip(g)) {
+        const T base_radius = g.base_diameter() / T(2);
+        const T tangent = tan(g.transverse_pressure_angle());
+        const T sine = sin(g.transverse_pressure_angle());
+        // The tool's straight flank ends at depth h_F. Seen from the point T where the line of action touches the base circle, it
+        // cuts its last at the distance r sin alpha_t - h_F / sin alpha_t; beyond T it cuts away what it has made before.
+        const T end_depth = g.normal_module() * (g.parameters().rack.form_dedendum() - g.generating_profile_shift());
+        const T from_base_point = base_radius * tangent - end_depth / sine;
+        undercut_ = from_base_point < T(0);
+        const T last_phi = T(pi<T>() / T(2) - g.normal_pressure_angle().rad());
+        if (undercut_) {
+            find_crossing(g, base_radius, last_phi);
+        } else {
+            end_parameter_ = last_phi;
+            form_radius_ = elementary::sqrt(T(square(base_radius) + square(from_base_point)));
+        }
+        if (!violation_) violation_ = check_greater("tip_diameter", g.effective_tip_diameter(), root_form_diameter());
+    }
+
     /// The undercut fillet, followed outward, first widens the space up to the tooth's narrowest place, which lies inside the base
     /// circle, and then comes back and crosses the involute. From there on its polar angle falls while the involute's rises, so
     /// their difference has exactly one root.
@@ -78,8 +86,9 @@ private:
         };
         const T narrowest = bracketed_root(beyond_narrowest, T(0), last_phi);
         const T half_pitch = pi<T>() / T(g.teeth());
-        require(check_greater("tooth thickness at the narrowest place of the undercut (rad)",
-                              T(half_pitch - fillet_.polar_angle(fillet_.at(narrowest))), T(0)));
+        violation_ = check_greater("tooth thickness at the narrowest place of the undercut (rad)",
+                                   T(half_pitch - fillet_.polar_angle(fillet_.at(narrowest))), T(0));
+        if (violation_) return;
         const T base_angle = half_pitch - g.base_half_angle(); // half the space at the base circle
         const auto beyond_involute = [&](const T& phi) {
             const typename rack_trochoid<T>::state at = fillet_.at(phi);
@@ -107,6 +116,7 @@ private:
     T end_parameter_{0};
     T form_radius_{0};
     bool undercut_ = false;
+    violation violation_{};
 };
 
 /// Root form diameter of a gear, d_Ff. Throws geometry_error where the tool leaves no flank.
@@ -138,3 +148,5 @@ constexpr T least_teeth_without_undercut(const basic_rack<T>& rack, const T& pro
 }
 
 } // namespace rackwork
+
+#endif

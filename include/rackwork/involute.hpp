@@ -1,6 +1,7 @@
 // Rackwork: geometry of involute cylindrical gears. Licence: see LICENSE.
 // The involute function and its inverse.
-#pragma once
+#ifndef RACKWORK_INVOLUTE_HPP
+#define RACKWORK_INVOLUTE_HPP
 
 #include "core/angle.hpp"
 #include "core/elementary.hpp"
@@ -94,3 +95,5 @@ constexpr angle<T> inverse_inv(const T& value) {
 }
 
 } // namespace rackwork
+
+#endif

@@ -1,6 +1,7 @@
 // Rackwork: geometry of involute cylindrical gears. Licence: see LICENSE.
 // Two external gears at a centre distance: working sizes, contact ratios, clearances, backlash.
-#pragma once
+#ifndef RACKWORK_MESH_HPP
+#define RACKWORK_MESH_HPP
 
 #include "centre_distance.hpp"
 #include "core/angle.hpp"
@@ -23,15 +24,32 @@ public:
     /// At the centre distance at which the teeth, as their profile shifts alone make them, run without backlash. Thickness allowances
     /// then are the backlash. Throws geometry_error when the gears cannot run together.
     constexpr mesh(const gear<T>& pinion, const gear<T>& wheel)
-        : mesh(pinion, wheel, rackwork::centre_distance(proportions_of(pinion, wheel), shift_sum(pinion, wheel)),
-               working_tangent(pinion, wheel), T(0)) {}
+        : mesh(pinion, wheel, fitting(pinion, wheel)) {
+        const T shifts = pinion.profile_shift() + wheel.profile_shift();
+        centre_distance_ = rackwork::centre_distance(proportions(), shifts);
+        tangent_ = tan(rackwork::working_pressure_angle(proportions(), shifts));
+    }
 
     /// At a given centre distance, a. Throws geometry_error when the gears cannot run together or the centre distance is not
     /// greater than the sum of their base radii.
     constexpr mesh(const gear<T>& pinion, const gear<T>& wheel, const T& centre_distance)
-        : mesh(pinion, wheel, centre_distance,
-               tangent_of_working_pressure_angle(proportions_of(pinion, wheel), centre_distance),
-               opening_at(pinion, wheel, centre_distance)) {}
+        : mesh(pinion, wheel, fitting(pinion, wheel)) {
+        centre_distance_ = centre_distance;
+        tangent_ = tangent_of_working_pressure_angle(proportions(), centre_distance);
+        const T excess = profile_shift_sum(proportions(), centre_distance) - (pinion.profile_shift() + wheel.profile_shift());
+        opening_ = T(2) * tan(pinion.normal_pressure_angle()) * excess / (T(pinion.teeth()) + T(wheel.teeth()));
+    }
+
+    /// What keeps two gears from running together without backlash, or nothing: the question for callers who cannot have exceptions.
+    static constexpr violation check(const gear<T>& pinion, const gear<T>& wheel) {
+        if (const violation v = check_fit(pinion, wheel)) return v;
+        return check_shift_sum(proportions_of(pinion, wheel), T(pinion.profile_shift() + wheel.profile_shift()));
+    }
+    /// What keeps two gears from running at a centre distance, or nothing.
+    static constexpr violation check(const gear<T>& pinion, const gear<T>& wheel, const T& centre_distance) {
+        if (const violation v = check_fit(pinion, wheel)) return v;
+        return check_centre_distance(proportions_of(pinion, wheel), centre_distance);
+    }
 
     constexpr const gear<T>& pinion() const { return pinion_; }
     constexpr const gear<T>& wheel() const { return wheel_; }
@@ -146,41 +164,37 @@ public:
     }
 
 private:
-    constexpr mesh(const gear<T>& pinion, const gear<T>& wheel, const T& centre_distance, const T& tangent, const T& opening)
-        : pinion_(pinion), wheel_(wheel), centre_distance_(centre_distance), tangent_(tangent), opening_(opening),
+    struct they_fit {};
+
+    static constexpr they_fit fitting(const gear<T>& pinion, const gear<T>& wheel) {
+        require(check_fit(pinion, wheel));
+        return {};
+    }
+
+    constexpr mesh(const gear<T>& pinion, const gear<T>& wheel, they_fit)
+        : pinion_(pinion), wheel_(wheel),
           root_form_diameter_{.pinion = rackwork::root_form_diameter(pinion), .wheel = rackwork::root_form_diameter(wheel)} {}
 
-    /// The proportions of two gears that fit each other. Throws geometry_error where they differ.
-    static constexpr pair_proportions<T> proportions_of(const gear<T>& pinion, const gear<T>& wheel) {
+    /// What about two gears does not fit, wherever they stand, or nothing.
+    static constexpr violation check_fit(const gear<T>& pinion, const gear<T>& wheel) {
         const auto equal = [](const char* quantity, const T& of_wheel, const T& expected) {
             if (of_wheel == expected) return violation{};
             return violation{quantity, static_cast<double>(of_wheel), "must, to fit the pinion, be",
                              static_cast<double>(expected)};
         };
-        require(first_of(equal("normal_module of the wheel", wheel.normal_module(), pinion.normal_module()),
-                         equal("pressure_angle of the wheel (deg)", wheel.normal_pressure_angle().deg(),
-                               pinion.normal_pressure_angle().deg()),
-                         equal("helix_angle of the wheel (deg)", wheel.helix_angle().deg(), T(T(0) - pinion.helix_angle().deg()))));
+        return first_of(equal("normal_module of the wheel", wheel.normal_module(), pinion.normal_module()),
+                        equal("pressure_angle of the wheel (deg)", wheel.normal_pressure_angle().deg(),
+                              pinion.normal_pressure_angle().deg()),
+                        equal("helix_angle of the wheel (deg)", wheel.helix_angle().deg(), T(T(0) - pinion.helix_angle().deg())),
+                        generated_root<T>::check(pinion), generated_root<T>::check(wheel));
+    }
+
+    static constexpr pair_proportions<T> proportions_of(const gear<T>& pinion, const gear<T>& wheel) {
         return {.normal_module = pinion.normal_module(),
                 .pinion_teeth = pinion.teeth(),
                 .wheel_teeth = wheel.teeth(),
                 .helix_angle = pinion.helix_angle(),
                 .normal_pressure_angle = pinion.normal_pressure_angle()};
-    }
-
-    static constexpr T shift_sum(const gear<T>& pinion, const gear<T>& wheel) {
-        return T(pinion.profile_shift() + wheel.profile_shift());
-    }
-
-    static constexpr T working_tangent(const gear<T>& pinion, const gear<T>& wheel) {
-        return tan(rackwork::working_pressure_angle(proportions_of(pinion, wheel), shift_sum(pinion, wheel)));
-    }
-
-    /// inv alpha_wt - inv alpha_t - 2 (x_1 + x_2) tan alpha_n / (z_1 + z_2) at a centre distance.
-    static constexpr T opening_at(const gear<T>& pinion, const gear<T>& wheel, const T& centre_distance) {
-        const pair_proportions<T> p = proportions_of(pinion, wheel);
-        const T excess = profile_shift_sum(p, centre_distance) - shift_sum(pinion, wheel);
-        return T(T(2) * tan(p.normal_pressure_angle) * excess / (T(p.pinion_teeth) + T(p.wheel_teeth)));
     }
 
     /// Roll length at the tip: radius of curvature of the involute there.
@@ -202,10 +216,12 @@ private:
 
     gear<T> pinion_;
     gear<T> wheel_;
-    T centre_distance_;
-    T tangent_; // of the working pressure angle
-    T opening_;
+    T centre_distance_{0};
+    T tangent_{0}; // of the working pressure angle
+    T opening_{0}; // inv alpha_wt - inv alpha_t - 2 (x_1 + x_2) tan alpha_n / (z_1 + z_2)
     for_both<T> root_form_diameter_;
 };
 
 } // namespace rackwork
+
+#endif

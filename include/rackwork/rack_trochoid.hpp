@@ -1,7 +1,8 @@
 // Rackwork: geometry of involute cylindrical gears. Licence: see LICENSE.
 // The curve that the rounded tip of a rack-type tool cuts into the root of a gear: an extended trochoid's parallel for a spur gear,
 // the envelope of an ellipse for a helical one.
-#pragma once
+#ifndef RACKWORK_RACK_TROCHOID_HPP
+#define RACKWORK_RACK_TROCHOID_HPP
 
 #include "core/elementary.hpp"
 #include "core/point.hpp"
@@ -105,3 +106,5 @@ struct rack_trochoid {
 };
 
 } // namespace rackwork
+
+#endif

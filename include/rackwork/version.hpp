@@ -1,7 +1,8 @@
 // Rackwork: geometry of involute cylindrical gears. Licence: see LICENSE.
-#pragma once
+#ifndef RACKWORK_VERSION_HPP
+#define RACKWORK_VERSION_HPP
 
-/// The version of the library. This file is the only place where it is written: the build reads the three numbers from here.
+/// The version of the library. This file is the only place where it is written; the build reads the three numbers here.
 /// Macros, so that a caller can choose between two versions before anything else is included.
 #define RACKWORK_VERSION_MAJOR 0
 #define RACKWORK_VERSION_MINOR 1
@@ -14,3 +15,5 @@
 #define RACKWORK_VERSION_STRING                                                                                        \
     RACKWORK_VERSION_QUOTE(RACKWORK_VERSION_MAJOR)                                                                     \
     "." RACKWORK_VERSION_QUOTE(RACKWORK_VERSION_MINOR) "." RACKWORK_VERSION_QUOTE(RACKWORK_VERSION_PATCH)
+
+#endif

@@ -1,6 +1,7 @@
 // Rackwork: geometry of involute cylindrical gears. Licence: see LICENSE.
 // An angle that says its unit on the way in and on the way out.
-#pragma once
+#ifndef RACKWORK_CORE_ANGLE_HPP
+#define RACKWORK_CORE_ANGLE_HPP
 
 #include "elementary.hpp"
 #include "scalar.hpp"
@@ -107,3 +108,5 @@ constexpr angle<T> arctangent(const T& tangent) {
 }
 
 } // namespace rackwork
+
+#endif

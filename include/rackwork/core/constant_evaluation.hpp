@@ -1,7 +1,8 @@
 // Rackwork: geometry of involute cylindrical gears. Licence: see LICENSE.
 // Elementary functions that the compiler can evaluate. The standard library's are not constexpr in C++20; these stand in for
 // them during constant evaluation only, so clarity and accuracy count and speed does not.
-#pragma once
+#ifndef RACKWORK_CORE_CONSTANT_EVALUATION_HPP
+#define RACKWORK_CORE_CONSTANT_EVALUATION_HPP
 
 #include "scalar.hpp"
 
@@ -82,7 +83,7 @@ constexpr reduced_angle<F> reduce(F x) {
 
 template <class F>
 constexpr F sin(F x) {
-    if (x != x || x - x != F(0)) return std::numeric_limits<F>::quiet_NaN();
+    if (!is_finite(x)) return std::numeric_limits<F>::quiet_NaN();
     const reduced_angle<F> a = reduce(x);
     switch (((a.quarter_turns % 4) + 4) % 4) {
     case 0: return sine_series(a.rest);
@@ -94,7 +95,7 @@ constexpr F sin(F x) {
 
 template <class F>
 constexpr F cos(F x) {
-    if (x != x || x - x != F(0)) return std::numeric_limits<F>::quiet_NaN();
+    if (!is_finite(x)) return std::numeric_limits<F>::quiet_NaN();
     const reduced_angle<F> a = reduce(x);
     switch (((a.quarter_turns % 4) + 4) % 4) {
     case 0: return cosine_series(a.rest);
@@ -154,7 +155,7 @@ constexpr F sqrt(F x) {
 
 template <class F>
 constexpr F cbrt(F x) {
-    if (x == F(0) || x - x != F(0)) return x;
+    if (x == F(0) || !is_finite(x)) return x;
     if (x < F(0)) return -cbrt(-x);
     const fraction_and_exponent<F> part = take_apart(x, 3);
     F y = (F(2) + part.fraction) / F(3);
@@ -200,3 +201,5 @@ constexpr F atan(F x) {
 }
 
 } // namespace rackwork::constant_evaluation
+
+#endif

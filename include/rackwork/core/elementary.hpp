@@ -1,7 +1,8 @@
 // Rackwork: geometry of involute cylindrical gears. Licence: see LICENSE.
 // sqrt, sin, cos, tan, atan for every scalar: the library's own code during constant evaluation, <cmath> for the standard
 // floating-point types at run time, argument-dependent look-up for all others.
-#pragma once
+#ifndef RACKWORK_CORE_ELEMENTARY_HPP
+#define RACKWORK_CORE_ELEMENTARY_HPP
 
 #include "constant_evaluation.hpp"
 #include "scalar.hpp"
@@ -78,3 +79,5 @@ constexpr T atan(const T& x) {
 }
 
 } // namespace rackwork::elementary
+
+#endif

@@ -1,6 +1,7 @@
 // Rackwork: geometry of involute cylindrical gears. Licence: see LICENSE.
 // What is said of impossible input: which quantity, its value, what is allowed.
-#pragma once
+#ifndef RACKWORK_CORE_ERROR_HPP
+#define RACKWORK_CORE_ERROR_HPP
 
 #include "scalar.hpp"
 
@@ -127,6 +128,13 @@ constexpr violation check_at_most(const char* quantity, const T& value, const T&
     return {quantity, static_cast<double>(value), "must be at most", static_cast<double>(limit)};
 }
 
+/// A violation unless the value is finite and neither above the limit nor below its negative.
+template <scalar T>
+constexpr violation check_magnitude(const char* quantity, const T& value, const T& limit) {
+    if (value < T(0)) return check_at_least(quantity, value, T(-limit));
+    return check_at_most(quantity, value, limit);
+}
+
 /// The first of several checks that failed, or nothing.
 template <class... More>
 constexpr violation first_of(const violation& v, const More&... more) {
@@ -138,3 +146,5 @@ constexpr violation first_of(const violation& v, const More&... more) {
 }
 
 } // namespace rackwork
+
+#endif

@@ -1,6 +1,7 @@
 // Rackwork: geometry of involute cylindrical gears. Licence: see LICENSE.
 // Points and vectors of the transverse section.
-#pragma once
+#ifndef RACKWORK_CORE_POINT_HPP
+#define RACKWORK_CORE_POINT_HPP
 
 #include "elementary.hpp"
 #include "scalar.hpp"
@@ -62,3 +63,5 @@ constexpr point<T> mirrored(const point<T>& a) {
 }
 
 } // namespace rackwork
+
+#endif

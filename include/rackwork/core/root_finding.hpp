@@ -1,6 +1,7 @@
 // Rackwork: geometry of involute cylindrical gears. Licence: see LICENSE.
 // A bracketed root finder that ends at the last place and cannot loop for ever.
-#pragma once
+#ifndef RACKWORK_CORE_ROOT_FINDING_HPP
+#define RACKWORK_CORE_ROOT_FINDING_HPP
 
 #include "scalar.hpp"
 
@@ -59,3 +60,5 @@ constexpr T bracketed_root(const F& f, T lower, T upper) {
 }
 
 } // namespace rackwork
+
+#endif

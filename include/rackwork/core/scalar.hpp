@@ -1,6 +1,7 @@
 // Rackwork: geometry of involute cylindrical gears. Licence: see LICENSE.
 // The scalar type T of every template, and the few operations that all of them share.
-#pragma once
+#ifndef RACKWORK_CORE_SCALAR_HPP
+#define RACKWORK_CORE_SCALAR_HPP
 
 #include <limits>
 #include <numbers>
@@ -40,8 +41,8 @@ constexpr T epsilon() {
 /// True unless the value is infinite or not a number.
 template <scalar T>
 constexpr bool is_finite(const T& value) {
-    const T difference = value - value; // NaN for an infinity and for NaN, otherwise exactly zero
-    return difference == T(0);
+    const T greatest = T((std::numeric_limits<T>::max)());
+    return -greatest <= value && value <= greatest;
 }
 
 /// The value without its sign.
@@ -80,3 +81,5 @@ constexpr int whole_part(const T& value) {
 }
 
 } // namespace rackwork
+
+#endif

@@ -1,6 +1,7 @@
 // Rackwork: geometry of involute cylindrical gears. Licence: see LICENSE.
 // Polylines within a stated chordal tolerance of an exact outline.
-#pragma once
+#ifndef RACKWORK_CURVE_POLYLINE_HPP
+#define RACKWORK_CURVE_POLYLINE_HPP
 
 #include "../core/elementary.hpp"
 #include "../core/error.hpp"
@@ -189,3 +190,5 @@ polyline<T> polyline_of(const outline<T>& exact, const T& tolerance) {
 }
 
 } // namespace rackwork
+
+#endif

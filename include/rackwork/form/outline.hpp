@@ -1,6 +1,7 @@
 // Rackwork: geometry of involute cylindrical gears. Licence: see LICENSE.
 // The closed outline of a whole gear as a sequence of exact segments, and its area.
-#pragma once
+#ifndef RACKWORK_FORM_OUTLINE_HPP
+#define RACKWORK_FORM_OUTLINE_HPP
 
 #include "../core/scalar.hpp"
 #include "../gear.hpp"
@@ -40,3 +41,5 @@ outline<T> outline_of(const gear<T>& g) {
 }
 
 } // namespace rackwork
+
+#endif

@@ -1,6 +1,7 @@
 // Rackwork: geometry of involute cylindrical gears. Licence: see LICENSE.
 // The exact curves of which a tooth form consists, and a piece of one with its end points.
-#pragma once
+#ifndef RACKWORK_FORM_SEGMENT_HPP
+#define RACKWORK_FORM_SEGMENT_HPP
 
 #include "../core/elementary.hpp"
 #include "../core/point.hpp"
@@ -163,3 +164,5 @@ struct segment {
 };
 
 } // namespace rackwork
+
+#endif

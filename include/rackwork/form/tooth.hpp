@@ -1,6 +1,7 @@
 // Rackwork: geometry of involute cylindrical gears. Licence: see LICENSE.
 // The exact form of one tooth as its rack-type tool generates it.
-#pragma once
+#ifndef RACKWORK_FORM_TOOTH_HPP
+#define RACKWORK_FORM_TOOTH_HPP
 
 #include "../core/elementary.hpp"
 #include "../core/point.hpp"
@@ -99,3 +100,5 @@ private:
 };
 
 } // namespace rackwork
+
+#endif

@@ -1,6 +1,7 @@
 // Rackwork: geometry of involute cylindrical gears. Licence: see LICENSE.
 // What a tooth caliper reads: chordal thickness and height at a diameter, and the constant chord.
-#pragma once
+#ifndef RACKWORK_MEASURE_CHORD_HPP
+#define RACKWORK_MEASURE_CHORD_HPP
 
 #include "../core/elementary.hpp"
 #include "../core/error.hpp"
@@ -88,3 +89,5 @@ constexpr T constant_chord_diameter(const gear<T>& g) {
 }
 
 } // namespace rackwork
+
+#endif

@@ -1,6 +1,7 @@
 // Rackwork: geometry of involute cylindrical gears. Licence: see LICENSE.
 // The equation behind the shortest distance between two helices and between two tangents of helices.
-#pragma once
+#ifndef RACKWORK_MEASURE_HELIX_DISTANCE_HPP
+#define RACKWORK_MEASURE_HELIX_DISTANCE_HPP
 
 #include "../core/elementary.hpp"
 #include "../core/root_finding.hpp"
@@ -23,3 +24,5 @@ constexpr T kepler_angle(const T& psi, const T& e) {
 }
 
 } // namespace rackwork::detail
+
+#endif

@@ -1,6 +1,7 @@
 // Rackwork: geometry of involute cylindrical gears. Licence: see LICENSE.
 // Dimension over two pins or balls.
-#pragma once
+#ifndef RACKWORK_MEASURE_PINS_HPP
+#define RACKWORK_MEASURE_PINS_HPP
 
 #include "../core/elementary.hpp"
 #include "../core/error.hpp"
@@ -207,3 +208,5 @@ constexpr T normal_tooth_thickness_from_pins(const gear<T>& g, const T& pin_diam
 }
 
 } // namespace rackwork
+
+#endif

@@ -1,6 +1,7 @@
 // Rackwork: geometry of involute cylindrical gears. Licence: see LICENSE.
 // Span measurement: the base tangent length over several teeth.
-#pragma once
+#ifndef RACKWORK_MEASURE_SPAN_HPP
+#define RACKWORK_MEASURE_SPAN_HPP
 
 #include "../core/elementary.hpp"
 #include "../core/error.hpp"
@@ -74,3 +75,5 @@ constexpr T normal_tooth_thickness_from_span(const gear<T>& g, int teeth_spanned
 }
 
 } // namespace rackwork
+
+#endif

@@ -1,0 +1,213 @@
+// Rackwork: geometry of involute cylindrical gears. Licence: see LICENSE.
+// What is possible but doubtful about a gear, its measurement, or a pair. Returned, never printed; nothing stops.
+#ifndef RACKWORK_FINDINGS_HPP
+#define RACKWORK_FINDINGS_HPP
+
+#include "core/scalar.hpp"
+#include "finding.hpp"
+#include "gear.hpp"
+#include "generated_root.hpp"
+#include "measure/chord.hpp"
+#include "measure/pins.hpp"
+#include "measure/span.hpp"
+#include "mesh.hpp"
+
+namespace rackwork {
+
+/// Findings about the teeth of one gear: undercut, pointed or thin tip. Throws geometry_error as generated_root does.
+template <scalar T>
+constexpr finding_list<T> findings(const gear<T>& g, const finding_limits<T>& limits = {}) {
+    finding_list<T> list;
+    const generated_root<T> root(g);
+    if (root.is_undercut()) {
+        list.add({.code = finding_code::undercut,
+                  .severity = severity::warning,
+                  .quantity = "generating_profile_shift",
+                  .value = g.generating_profile_shift(),
+                  .limit = least_profile_shift_without_undercut(g.parameters().rack, g.teeth(), g.helix_angle()),
+                  .sentence = "The tool undercuts the teeth: with less profile shift than the limit it cuts away the beginning of the "
+                              "involute, which weakens the root and shortens the contact."});
+    }
+    const T tip = g.tip_diameter();
+    if (g.tip_thickness() <= T(0)) {
+        list.add({.code = finding_code::pointed_tip,
+                  .severity = severity::fault,
+                  .quantity = "tip_diameter",
+                  .value = tip,
+                  .limit = g.pointed_tip_diameter(),
+                  .sentence = "The flanks cross below the tip circle: the teeth come to a point and the tip diameter is never reached."});
+    } else if (const T least = limits.tip_thickness * g.normal_module(); g.normal_tooth_thickness(tip) < least) {
+        list.add({.code = finding_code::thin_tip,
+                  .severity = severity::warning,
+                  .quantity = "normal_tip_thickness",
+                  .value = g.normal_tooth_thickness(tip),
+                  .limit = least,
+                  .sentence = "The tips are thin: they may chip, and harden through."});
+    }
+    return list;
+}
+
+/// Findings about a span over a number of teeth. Throws geometry_error as span_measurement and generated_root do.
+template <scalar T>
+constexpr finding_list<T> span_findings(const gear<T>& g, int teeth_spanned) {
+    finding_list<T> list;
+    const T contact = span_contact_diameter(g, teeth_spanned);
+    const T form = generated_root<T>(g).root_form_diameter();
+    const T tip = g.effective_tip_diameter();
+    if (contact < form || contact > tip) {
+        list.add({.code = finding_code::span_off_involute,
+                  .severity = severity::fault,
+                  .quantity = "span_contact_diameter",
+                  .value = contact,
+                  .limit = contact < form ? form : tip,
+                  .sentence = "The anvils would not touch the involute: the span over this number of teeth cannot be measured."});
+    }
+    const T width = g.parameters().face_width;
+    if (const T needed = span_face_width(g, teeth_spanned); width > T(0) && width <= needed) {
+        list.add({.code = finding_code::span_wider_than_gear,
+                  .severity = severity::fault,
+                  .quantity = "face_width",
+                  .value = width,
+                  .limit = needed,
+                  .sentence = "The face is too narrow for both anvils to touch the helical teeth: measure over pins or balls."});
+    }
+    return list;
+}
+
+/// Findings about pins or balls of a diameter. Throws geometry_error as position_of_pin and generated_root do.
+template <scalar T>
+constexpr finding_list<T> pin_findings(const gear<T>& g, const T& pin_diameter) {
+    finding_list<T> list;
+    const pin_position<T> pin = position_of_pin(g, pin_diameter);
+    const T form = generated_root<T>(g).root_form_diameter();
+    const T tip = g.effective_tip_diameter();
+    if (pin.contact_diameter < form || pin.contact_diameter > tip) {
+        list.add({.code = finding_code::pin_off_involute,
+                  .severity = severity::fault,
+                  .quantity = "pin_contact_diameter",
+                  .value = pin.contact_diameter,
+                  .limit = pin.contact_diameter < form ? form : tip,
+                  .sentence = "Pins of this diameter do not touch the involute."});
+    }
+    if (const T outer = pin.centre_diameter + pin_diameter; outer <= tip) {
+        list.add({.code = finding_code::pin_below_tip,
+                  .severity = severity::fault,
+                  .quantity = "diameter over the pin",
+                  .value = outer,
+                  .limit = tip,
+                  .sentence = "Pins of this diameter do not stand out of the tip circle and cannot be measured over."});
+    }
+    if (const T inner = pin.centre_diameter - pin_diameter; inner <= g.generated_root_diameter()) {
+        list.add({.code = finding_code::pin_on_root,
+                  .severity = severity::fault,
+                  .quantity = "diameter under the pin",
+                  .value = inner,
+                  .limit = g.generated_root_diameter(),
+                  .sentence = "Pins of this diameter rest on the root instead of the flanks."});
+    }
+    return list;
+}
+
+/// Findings about a caliper on the chord at a diameter. Throws geometry_error as generated_root does.
+template <scalar T>
+constexpr finding_list<T> chord_findings(const gear<T>& g, const T& diameter) {
+    finding_list<T> list;
+    const T form = generated_root<T>(g).root_form_diameter();
+    const T tip = g.effective_tip_diameter();
+    if (diameter < form || diameter > tip) {
+        list.add({.code = finding_code::chord_off_involute,
+                  .severity = severity::fault,
+                  .quantity = "diameter of the chord",
+                  .value = diameter,
+                  .limit = diameter < form ? form : tip,
+                  .sentence = "The caliper's jaws would not touch the involute at this diameter."});
+    }
+    return list;
+}
+
+namespace detail {
+
+/// Findings about the mate's tip at the root of one gear of a pair.
+template <scalar T>
+constexpr void add_root_findings(finding_list<T>& list, const gear<T>& g, finding_subject subject, const T& reach,
+                                 const T& form_diameter, const T& clearance, const finding_limits<T>& limits) {
+    const T form_roll = g.base_diameter() / T(2) * g.tangent_of_pressure_angle(form_diameter);
+    // Equal to rounding is not below.
+    if (reach < form_roll - T(64) * epsilon<T>() * g.base_diameter()) {
+        list.add({.code = finding_code::mate_below_form_diameter,
+                  .severity = severity::warning,
+                  .subject = subject,
+                  .quantity = "roll length reached by the mate's tip",
+                  .value = reach,
+                  .limit = form_roll,
+                  .sentence = "The mate's tip reaches below the root form diameter, where there is no involute: contact is lost there, "
+                              "and the tip may strike the fillet."});
+    }
+    if (const T least = limits.bottom_clearance * g.normal_module(); clearance < least) {
+        list.add({.code = finding_code::low_bottom_clearance,
+                  .severity = clearance > T(0) ? severity::warning : severity::fault,
+                  .subject = subject,
+                  .quantity = "bottom_clearance",
+                  .value = clearance,
+                  .limit = least,
+                  .sentence = clearance > T(0) ? "The mate's tip comes near to the bottom of the tooth spaces: shorten it."
+                                               : "The mate's tip strikes the bottom of the tooth spaces."});
+    }
+}
+
+} // namespace detail
+
+/// Findings about a pair: those of either gear, contact ratio, the tips at the mate's roots, backlash.
+template <scalar T>
+constexpr finding_list<T> findings(const mesh<T>& m, const finding_limits<T>& limits = {}) {
+    finding_list<T> list;
+    list.add(findings(m.pinion(), limits), finding_subject::pinion);
+    list.add(findings(m.wheel(), limits), finding_subject::wheel);
+
+    // A helical pair's overlap helps, where the face width is stated.
+    const bool has_width = m.pinion().parameters().face_width > T(0) && m.wheel().parameters().face_width > T(0);
+    const bool total = has_width && m.pinion().helix_angle().rad() != T(0);
+    const T ratio = total ? m.total_contact_ratio() : m.transverse_contact_ratio();
+    if (ratio < limits.contact_ratio) {
+        list.add({.code = finding_code::low_contact_ratio,
+                  .severity = ratio < T(1) ? severity::fault : severity::warning,
+                  .subject = finding_subject::pair,
+                  .quantity = total ? "total_contact_ratio" : "transverse_contact_ratio",
+                  .value = ratio,
+                  .limit = limits.contact_ratio,
+                  .sentence = ratio < T(1) ? "The contact ratio is below 1: motion is not passed on evenly from tooth to tooth."
+                                           : "The contact ratio is low: errors and wear may break the contact."});
+    }
+
+    const for_both<T> reach = m.reach_of_mating_tip();
+    const for_both<T> form = m.root_form_diameter();
+    // bottom_clearance() goes by the gear whose tip it is; here it is looked at from the root.
+    const for_both<T> clearance = m.bottom_clearance();
+    detail::add_root_findings(list, m.pinion(), finding_subject::pinion, reach.pinion, form.pinion, clearance.wheel, limits);
+    detail::add_root_findings(list, m.wheel(), finding_subject::wheel, reach.wheel, form.wheel, clearance.pinion, limits);
+
+    const T backlash = m.normal_backlash();
+    const T rounding = T(256) * epsilon<T>() * m.centre_distance();
+    if (backlash < -rounding) {
+        list.add({.code = finding_code::overlap,
+                  .severity = severity::fault,
+                  .subject = finding_subject::pair,
+                  .quantity = "normal_backlash",
+                  .value = backlash,
+                  .limit = T(0),
+                  .sentence = "The teeth are too thick for this centre distance: they would have to overlap."});
+    } else if (backlash <= rounding) {
+        list.add({.code = finding_code::no_backlash,
+                  .severity = severity::note,
+                  .subject = finding_subject::pair,
+                  .quantity = "normal_backlash",
+                  .value = backlash,
+                  .limit = T(0),
+                  .sentence = "The pair has no backlash: thin the teeth or open the centre distance before cutting."});
+    }
+    return list;
+}
+
+} // namespace rackwork
+
+#endif

@@ -1,0 +1,30 @@
+# Installs the library and moves the installed tree elsewhere: whoever uses it from there proves that nothing in it points
+# back to where it was. Called with -P and BUILD, PREFIX.
+set(first "${PREFIX}-before")
+file(REMOVE_RECURSE "${first}" "${PREFIX}")
+execute_process(COMMAND "${CMAKE_COMMAND}" --install "${BUILD}" --prefix "${first}"
+    RESULT_VARIABLE status OUTPUT_VARIABLE output ERROR_VARIABLE output)
+if(NOT status EQUAL 0)
+    message(FATAL_ERROR "the installation fails:\n${output}")
+endif()
+file(RENAME "${first}" "${PREFIX}")
+
+# Every header is there, and nothing outside the places that are ours.
+file(GLOB_RECURSE headers RELATIVE "${LIBRARY_SOURCE}/include" "${LIBRARY_SOURCE}/include/rackwork/*.hpp")
+foreach(header IN LISTS headers)
+    if(NOT EXISTS "${PREFIX}/include/${header}")
+        message(FATAL_ERROR "${header} is not installed")
+    endif()
+endforeach()
+file(GLOB_RECURSE installed RELATIVE "${PREFIX}" "${PREFIX}/*")
+foreach(file IN LISTS installed)
+    if(NOT file MATCHES "^include/rackwork/|^share/cmake/rackwork/|^share/pkgconfig/rackwork\\.pc$|^share/doc/rackwork/")
+        message(FATAL_ERROR "${file} is installed outside the library's directories")
+    endif()
+    file(STRINGS "${PREFIX}/${file}" lines)
+    string(FIND "${lines}" "${LIBRARY_SOURCE}" in_source)
+    string(FIND "${lines}" "${first}" in_prefix)
+    if(NOT in_source EQUAL -1 OR NOT in_prefix EQUAL -1)
+        message(FATAL_ERROR "${file} names a directory of the machine that built it")
+    endif()
+endforeach()
