@@ -55,10 +55,10 @@ struct finding {
 template <scalar T>
 class finding_list {
 public:
-    static constexpr std::size_t capacity = 16;
+    static constexpr std::size_t capacity = 24;
 
     constexpr void add(const finding<T>& f) {
-        // No gear or pair has more kinds of finding than fit; see the list of codes.
+        // A pair has at most 10, either measured gear 6 more: all fit.
         if (size_ < capacity) items_[size_++] = f;
     }
     /// Adds another list's findings as findings about a subject.

@@ -86,7 +86,7 @@ private:
         };
         const T narrowest = bracketed_root(beyond_narrowest, T(0), last_phi);
         const T half_pitch = pi<T>() / T(g.teeth());
-        violation_ = check_greater("tooth thickness at the narrowest place of the undercut (rad)",
+        violation_ = check_greater("half the tooth's angle at the narrowest place of the undercut (rad)",
                                    T(half_pitch - fillet_.polar_angle(fillet_.at(narrowest))), T(0));
         if (violation_) return;
         const T base_angle = half_pitch - g.base_half_angle(); // half the space at the base circle

@@ -6,17 +6,31 @@
 #include "core/angle.hpp"
 #include "core/elementary.hpp"
 #include "core/error.hpp"
+#include "core/involute_kernel.hpp"
 #include "core/scalar.hpp"
 
 #include <limits>
+#include <type_traits>
 
 namespace rackwork {
 
-/// Largest error of inv and of inverse_inv, in units of epsilon relative to the result (while that is a normal number).
-inline constexpr int inv_error_bound = 3;
-inline constexpr int inverse_inv_error_bound = 3;
+/// Largest error of inv, inv_from_tangent and inverse_inv for float, double and the 80-bit long double, in units in the last place
+/// of the result. (Where the result is a normal number this is also a bound in units of epsilon.) Found on millions of arguments, for
+/// float on all: inv 0.6, inv_from_tangent 1.2, inverse_inv 1.2. For other scalars the bound is 4 epsilon.
+inline constexpr int inv_error_bound = 2;
+inline constexpr int inverse_inv_error_bound = 2;
 
 namespace detail {
+
+/// True where involute_kernel.hpp has the functions.
+template <class T>
+inline constexpr bool has_involute_kernel =
+    std::is_floating_point_v<T> && (std::numeric_limits<T>::digits <= 53 || std::numeric_limits<T>::digits == 64);
+
+/// The type in which it has them: T itself, or double where long double is no more than that.
+template <class T>
+using involute_kernel_type =
+    std::conditional_t<std::is_same_v<T, long double> && std::numeric_limits<T>::digits == 53, double, T>;
 
 /// Levels of the continued fraction below that make it right to the last place of T for |a| <= 1.
 /// Its relative error after n levels is below  product of a^2 / ((2k - 1) (2k + 1))  over k = 1 ... n.
@@ -41,6 +55,35 @@ constexpr T inv_near_zero(const T& a) {
     return T(a * s / (T(3) - s - s / tail));
 }
 
+/// inverse_inv of a positive value for any scalar: Newton's iteration with derivative tan^2 a. It starts from double's angle, or, where
+/// double does not reach, from a = c, c^3 = 3 value, or tan a = value + a. The number of steps follows from the digits of T, since
+/// each doubles the places. Derivatives are carried by the steps alone, each of which doubles the orders that are right as well:
+/// at least three, for all orders up to the seventh.
+template <scalar T>
+constexpr T inverse_inv_by_iteration(const T& value) {
+    T a = T(0);
+    if (value < T(0x1p-900)) {
+        a = elementary::cbrt_estimate(T(T(3) * value));
+        // Where the iteration would suffer from underflow. (Also at value 0.)
+        if (value < T((std::numeric_limits<T>::min)()) / epsilon<T>()) return a;
+    } else if (value < T(0x1p20)) {
+        a = T(involute_kernel::inverse_inv(static_cast<double>(value)));
+    } else {
+        T tangent = value + T(1.5);
+        for (int i = 0; i < 3; ++i) tangent = value + elementary::atan(tangent);
+        a = elementary::atan(tangent);
+        if (value > T(1) / epsilon<T>()) return a; // as near to 90 degrees as T can tell
+    }
+    int steps = 3;
+    for (int bits = 400; bits < std::numeric_limits<T>::digits; bits *= 2) ++steps;
+    for (int i = 0; i < steps; ++i) {
+        const T tangent = elementary::tan(a);
+        const T excess = a <= T(1) ? T(inv_near_zero(a) - value) : T((tangent - a) - value);
+        a -= excess / (tangent * tangent);
+    }
+    return a;
+}
+
 } // namespace detail
 
 /// Involute function, inv a = tan a - a. Range: -90 to 90 degrees (exclusive). Throws geometry_error outside.
@@ -48,50 +91,46 @@ constexpr T inv_near_zero(const T& a) {
 template <scalar T>
 constexpr T inv(const angle<T>& a) {
     const T radians = a.rad();
-    require(check_at_most("angle of the involute function (rad)", magnitude(radians), T(pi<T>() / T(2))));
-    if (magnitude(radians) <= T(1)) return detail::inv_near_zero(radians);
-    return T(elementary::tan(radians) - radians);
+    const T positive = magnitude(radians);
+    // Asked in two steps, since pi is costly for some scalars.
+    if (!(positive <= T(1.5))) require(check_at_most("angle of the involute function (rad)", positive, T(pi<T>() / T(2))));
+    if constexpr (detail::has_involute_kernel<T>) {
+        const T involute = involute_kernel::inv(static_cast<detail::involute_kernel_type<T>>(positive));
+        return radians < T(0) ? -involute : involute;
+    } else {
+        if (positive <= T(1)) return detail::inv_near_zero(radians);
+        return T(elementary::tan(radians) - radians);
+    }
 }
 
-/// inv of the angle whose tangent is `tangent`. Near 90 degrees, where the angle itself holds too little, this form keeps full
-/// accuracy. Throws geometry_error unless finite.
+/// inv of the angle whose tangent is `tangent`, t - atan t. Near 90 degrees, where the angle itself holds too little, this form keeps
+/// full accuracy: inv_error_bound. Throws geometry_error unless finite.
 template <scalar T>
 constexpr T inv_from_tangent(const T& tangent) {
     require(check_finite("tangent of a pressure angle", tangent));
-    const T radians = elementary::atan(tangent);
-    if (magnitude(radians) <= T(1)) return detail::inv_near_zero(radians);
-    return T(tangent - radians);
+    if constexpr (detail::has_involute_kernel<T>) {
+        const T involute = involute_kernel::inv_from_tangent(static_cast<detail::involute_kernel_type<T>>(magnitude(tangent)));
+        return tangent < T(0) ? -involute : involute;
+    } else {
+        const T radians = elementary::atan(tangent);
+        if (magnitude(radians) <= T(1)) return detail::inv_near_zero(radians);
+        return T(tangent - radians);
+    }
 }
 
 /// The angle whose involute function is `value`. Any finite value; throws geometry_error for others.
-/// Method: start from the reverted series a = c - 2/15 c^3 + 3/175 c^5 - 2/1575 c^7, c^3 = 3 value (or from
-/// tan a = value + a where the angle is large), then Newton's iteration with derivative tan^2 a. The number of steps follows from
-/// the digits of T, since each doubles the places. Accuracy: inverse_inv_error_bound.
+/// Accuracy: inverse_inv_error_bound.
 template <scalar T>
 constexpr angle<T> inverse_inv(const T& value) {
     require(check_finite("value of the involute function", value));
-    if (value < T(0)) return -inverse_inv(T(-value));
-    const T c = elementary::cbrt_estimate(T(T(3) * value));
-    // Below this the series' first term is exact and the iteration would suffer from underflow. (At value 0 it also gives 0.)
-    if (c < epsilon<T>() && value < T((std::numeric_limits<T>::min)()) / epsilon<T>()) return rad(c);
-    T a = c;
-    if (c < T(1.25)) {
-        const T s = c * c;
-        a = c * (T(1) - s * (T(2) / T(15) - s * (T(3) / T(175) - s * T(2) / T(1575))));
+    const T positive = magnitude(value);
+    if constexpr (detail::has_involute_kernel<T>) {
+        const T radians = involute_kernel::inverse_inv(static_cast<detail::involute_kernel_type<T>>(positive));
+        return rad(value < T(0) ? -radians : radians);
     } else {
-        T tangent = value + T(1.25);
-        for (int i = 0; i < 3; ++i) tangent = value + elementary::atan(tangent);
-        a = elementary::atan(tangent);
-        if (value > T(1) / epsilon<T>()) return rad(a); // as near to 90 degrees as T can tell
+        const T radians = detail::inverse_inv_by_iteration(positive);
+        return rad(value < T(0) ? T(-radians) : radians);
     }
-    int steps = 3;
-    for (int bits = 40; bits < std::numeric_limits<T>::digits; bits *= 2) ++steps;
-    for (int i = 0; i < steps; ++i) {
-        const T tangent = elementary::tan(a);
-        const T excess = a <= T(1) ? T(detail::inv_near_zero(a) - value) : T((tangent - a) - value);
-        a -= excess / (tangent * tangent);
-    }
-    return rad(a);
 }
 
 } // namespace rackwork

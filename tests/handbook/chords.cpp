@@ -96,7 +96,7 @@ TEST_CASE("the chords of standard spur gears of diametral pitch 1 are those of t
     CHECK(prints(at_diametral_pitch_1(55).thickness, 1.5706, 4));
     CHECK(prints(at_diametral_pitch_1(55).height, 1.0112, 4));
     CHECK(prints_off_by_one(at_diametral_pitch_1(135).thickness, 1.5707, 4));
-    // The table has 1.0047 for the height at 135 teeth, as it has for the whole range that one cutter serves; the formula gives 1.0046.
+    // The table is remembered with 1.0047 for the height at 135 teeth; the formula gives 1.0046.
     CHECK(prints(at_diametral_pitch_1(135).height, 1.0046, 4));
 }
 

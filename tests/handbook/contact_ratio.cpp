@@ -66,7 +66,8 @@ TEST_CASE("the contact ratio of a 17-tooth pinion with a rack, which a wheel of 
     // involute's beginning, and a real pinion, a little undercut, loses that bit and a little more.
     CHECK(pair.reach_of_mating_tip().pinion < 0);
     CHECK(rackwork::generated_root<double>{pair.pinion()}.is_undercut());
-    CHECK(pair.transverse_contact_ratio() < 1.748 + pair.reach_of_mating_tip().pinion / pair.pinion().transverse_base_pitch());
+    CHECK(pair.transverse_contact_ratio() <
+          1.748 + pair.reach_of_mating_tip().pinion / pair.pinion().transverse_base_pitch());
     CHECK(pair.transverse_contact_ratio() > 1.6);
 }
 
@@ -116,8 +117,8 @@ TEST_CASE("paths and arcs of contact of textbook pairs") {
 }
 
 TEST_CASE("20 and 40 teeth of module 10 whose approach and recess are half of what is possible") {
-    // Khurmi and Gupta, Theory of Machines, worked example; from memory: addenda 6.5 (wheel) and 16.2 (pinion), path 51.3, arc 54.6, contact
-    // ratio 1.74.
+    // Khurmi and Gupta, Theory of Machines, worked example; from memory: addenda 6.5 (wheel) and 16.2 (pinion), path 51.3, arc 54.6,
+    // contact ratio 1.74.
     const mesh<double> standard = standard_pair(10, 20, 40);
     // Possible are the distances from the pitch point to the points where the line of action touches the base circles.
     const double half_approach = standard.pinion().reference_diameter() / 4 * sin(deg(20.0));

@@ -44,7 +44,8 @@ TEST_CASE("12 and 60 teeth of normal module 3 and 30 degrees helix at a centre d
     CHECK(prints((125.0 - reference_centre_distance(proportions)) / 3, 0.097447, 6));
 }
 
-TEST_CASE("12 and 60 teeth of transverse module 3, pressure angle 20 degrees in the transverse section, 30 degrees helix") {
+TEST_CASE(
+    "12 and 60 teeth of transverse module 3, pressure angle 20 degrees in the transverse section, 30 degrees helix") {
     // Elements of Metric Gear Technology, table 6-3; from memory. All of its proportions are those of the transverse section; a basic
     // rack has them in the normal section, so lengths are counted in the smaller normal module and the pressure angle is flatter:
     //   m_n = m_t cos beta, tan alpha_n = tan alpha_t cos beta, and every factor of the module is divided by cos beta.
@@ -115,12 +116,11 @@ TEST_CASE("16 teeth at 25 degrees helix are cut like 21.4928 teeth of a spur gea
 
 TEST_CASE("a helical pinion of 20 teeth that moves its rack by 160 mm a turn") {
     // Elements of Metric Gear Technology, table 6-5; from memory. Helix angle 10 degrees 57 minutes 49 seconds.
-    const gear<double> g{
-        {.normal_module = 2.5, .teeth = 20, .helix_angle = deg(10 + 57 / 60.0 + 49 / 3600.0)}};
+    const gear<double> g{{.normal_module = 2.5, .teeth = 20, .helix_angle = deg(10 + 57 / 60.0 + 49 / 3600.0)}};
     CHECK(prints(g.transverse_pressure_angle().deg(), 20.34160, 5));
     CHECK(prints(g.reference_diameter(), 50.92956, 5));
     CHECK(prints(g.base_diameter(), 47.75343, 5));
     CHECK(prints_off_by_one(g.tip_diameter(), 55.929, 3));
     CHECK(prints(rackwork::pi<double>() * g.reference_diameter(), 160.000, 3)); // the rack's travel
-    CHECK(prints(g.reference_diameter() / 2 + 27.5, 52.965, 3));                // mounting distance over a rack 27.5 high
+    CHECK(prints(g.reference_diameter() / 2 + 27.5, 52.965, 3)); // mounting distance over a rack 27.5 high
 }

@@ -18,16 +18,17 @@ namespace {
 gear<double> standard_gear(int teeth) { return gear<double>{{.normal_module = 1, .teeth = teeth}}; }
 } // namespace
 
-TEST_CASE("the spans of standard spur gears of module 1 are those of the tables, over the number of teeth that they give") {
+TEST_CASE(
+    "the spans of standard spur gears of module 1 are those of the tables, over the number of teeth that they give") {
     // Table of base tangent lengths for module 1 and 20 degrees in mechanical design handbooks; from memory.
     struct entry {
         int teeth;
         int spanned;
         double span;
     };
-    constexpr entry table[] = {{8, 2, 4.5402},   {9, 2, 4.5542},   {10, 2, 4.5683},  {12, 2, 4.5963},  {14, 2, 4.6243},
-                               {16, 2, 4.6523},  {18, 3, 7.6324},  {20, 3, 7.6604},  {21, 3, 7.6744},  {24, 3, 7.7165},
-                               {25, 3, 7.7305},  {26, 3, 7.7445},  {27, 4, 10.7106}, {30, 4, 10.7526}, {35, 4, 10.8227},
+    constexpr entry table[] = {{8, 2, 4.5402},   {9, 2, 4.5542},  {10, 2, 4.5683},  {12, 2, 4.5963},  {14, 2, 4.6243},
+                               {16, 2, 4.6523},  {18, 3, 7.6324}, {20, 3, 7.6604},  {21, 3, 7.6744},  {24, 3, 7.7165},
+                               {25, 3, 7.7305},  {26, 3, 7.7445}, {27, 4, 10.7106}, {30, 4, 10.7526}, {35, 4, 10.8227},
                                {45, 6, 16.8670}, {50, 6, 16.9370}};
     for (const entry& e : table) {
         CAPTURE(e.teeth);

@@ -99,7 +99,8 @@ TEST_CASE("a gearset of 19 and 37 teeth, diametral pitch 6, as built and mounted
     const double left = pitch - pinion.tooth_thickness(wider.working_diameter().pinion) -
                         wheel.tooth_thickness(wider.working_diameter().wheel);
     const double minutes = 60 * wider.angular_backlash().pinion.deg();
-    CHECK(minutes == doctest::Approx(60 * rackwork::rad(2 * left / wider.working_diameter().pinion).deg()).epsilon(1e-12));
+    CHECK(minutes ==
+          doctest::Approx(60 * rackwork::rad(2 * left / wider.working_diameter().pinion).deg()).epsilon(1e-12));
     CHECK(minutes < approximation);
     CHECK(minutes > 0.9 * approximation);
 }

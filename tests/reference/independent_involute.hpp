@@ -69,8 +69,8 @@ vector3<R> involute_point(const R& base_radius, const R& t) {
 inline real unwound_to(const real& base_radius, const real& at_radius) {
     const real ratio = real(at_radius / base_radius);
     const real square = real(ratio * ratio - 1);
-    if (square < 0) throw no_reference("a radius inside the base circle");
-    return real(sqrt(square));
+    if (square < real("-1e-47")) throw no_reference("a radius inside the base circle");
+    return square > 0 ? real(sqrt(square)) : real(0);
 }
 
 } // namespace independent

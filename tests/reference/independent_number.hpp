@@ -127,6 +127,7 @@ bool newton(const F& f, std::array<R, n>& x, const std::array<R, n>& scale, cons
     using std::abs;
     using std::sqrt;
     const R relative = sqrt(epsilon_of<R>());
+    R before = R(1);
     for (int step = 0; step < most_steps; ++step) {
         const std::array<R, n> value = f(x);
         std::array<std::array<R, n + 1>, n> rows;
@@ -161,7 +162,9 @@ bool newton(const F& f, std::array<R, n>& x, const std::array<R, n>& scale, cons
         if (!(largest < R(1e30))) return false;
         const R shorten = largest > longest ? R(longest / largest) : R(1);
         for (std::size_t i = 0; i < n; ++i) x[i] += R(shorten * move[i]);
-        if (largest < R(256) * epsilon_of<R>()) return true;
+        // Settled: at the last places, or where rounding keeps the steps from getting any shorter.
+        if (largest < R(256) * epsilon_of<R>() || (largest < relative && largest >= before)) return true;
+        before = largest;
     }
     return false;
 }

@@ -19,8 +19,10 @@
 #include <map>
 #include <ostream>
 #include <sstream>
+#include <stdexcept>
 #include <string>
 #include <string_view>
+#include <system_error>
 #include <utility>
 #include <vector>
 
@@ -60,16 +62,35 @@ bool all_finite(const rackwork::basic_rack<T>& rack) {
            all_finite(rack.root_fillet_radius);
 }
 
-/// The two numbers of a sentence as it is printed: "quantity is VALUE but requirement LIMIT".
+inline bool same_double(double a, double b) { return a == b || (a != a && b != b); }
+
+/// A number of a sentence, read back. The greatest numbers, rounded up as they are printed, are beyond any double.
 inline double printed_number(std::string_view text) {
     if (text == "not a number") return std::numeric_limits<double>::quiet_NaN();
     double number = 0;
     const auto [end, fault] = std::from_chars(text.data(), text.data() + text.size(), number);
-    if (fault != std::errc{} || end != text.data() + text.size()) throw std::string{"unreadable number in a sentence"};
+    if (end != text.data() + text.size()) throw std::runtime_error{"unreadable number in a sentence"};
+    if (fault == std::errc::result_out_of_range) return text.front() == '-' ? -HUGE_VAL : HUGE_VAL;
     return number;
 }
 
-inline bool same_double(double a, double b) { return a == b || (a != a && b != b); }
+/// A printed number is the number to the fifteen digits that are printed.
+inline bool printed_as(double number, double printed) {
+    if (same_double(number, printed)) return true;
+    constexpr double greatest = (std::numeric_limits<double>::max)();
+    if (std::isinf(printed)) return std::fabs(number) > greatest * (1 - 5e-15) && (number > 0) == (printed > 0);
+    return std::fabs(number - printed) <= 5e-15 * std::fabs(number) || std::fabs(number - printed) <= 5e-324;
+}
+
+/// Why a requirement is not violated by a value, or an empty string.
+inline std::string not_violated(std::string_view requirement, double value, double limit) {
+    if (requirement == "must be greater than") return value > limit ? "the value is greater than the limit" : "";
+    if (requirement == "must be at least") return value >= limit ? "the value is at least the limit" : "";
+    if (requirement == "must be less than") return value < limit ? "the value is less than the limit" : "";
+    if (requirement == "must be at most") return value <= limit ? "the value is at most the limit" : "";
+    if (requirement == "must, to fit the pinion, be") return value == limit ? "the values are equal" : "";
+    return "the requirement is not known to this test";
+}
 
 /// Why the sentence of a violation is not true, or an empty string. With `rounded`, for scalars wider than double, a value and its
 /// limit may have become the same double, and numbers beyond the range of double infinite.
@@ -79,30 +100,28 @@ inline std::string untruth(const rackwork::violation& v, bool rounded = false) {
     const std::string middle = std::string{" but "} + v.requirement;
     const auto at = text.find(middle);
     if (text.rfind(beginning, 0) != 0 || at == std::string::npos) return "the sentence does not read as it should";
-    if (!same_double(printed_number(std::string_view{text}.substr(beginning.size(), at - beginning.size())), v.value))
-        return "the printed value does not read back";
+    const double printed_value = printed_number(std::string_view{text}.substr(beginning.size(), at - beginning.size()));
+    if (!printed_as(v.value, printed_value)) return "the printed value is not the value";
     const std::string_view requirement = v.requirement;
     if (!v.has_limit) {
         if (at + middle.size() != text.size()) return "something follows a sentence without a limit";
         if (requirement == "must be a finite number") return std::isfinite(v.value) ? "the value is finite" : "";
         if (!rounded && !std::isfinite(v.value)) return "a clause of geometry is given for a value that is not finite";
         if (requirement == "must not be zero for a lead or an axial pitch") return v.value == 0 ? "" : "the value is not zero";
+        if (requirement == "must lie between -90 and 90 degrees") return std::fabs(v.value) < 1.5707963 ? "the angle lies there" : "";
         // The clauses about pins have a test of their own.
         if (requirement.find("touch") != std::string_view::npos) return "";
         return "the requirement is not known to this test";
     }
-    if (!same_double(printed_number(std::string_view{text}.substr(at + middle.size() + 1)), v.limit))
-        return "the printed limit does not read back";
+    const double printed_limit = printed_number(std::string_view{text}.substr(at + middle.size() + 1));
+    if (!printed_as(v.limit, printed_limit)) return "the printed limit is not the limit";
     if (std::isnan(v.limit)) return "the limit is not a number";
     if (!rounded && !std::isfinite(v.value)) return "a comparison is stated of a value that is not finite";
     if (!rounded && !std::isfinite(v.limit)) return "the limit is not a finite number";
     if (rounded && v.value == v.limit) return "";
-    if (requirement == "must be greater than") return v.value > v.limit ? "the value is greater than the limit" : "";
-    if (requirement == "must be at least") return v.value >= v.limit ? "the value is at least the limit" : "";
-    if (requirement == "must be less than") return v.value < v.limit ? "the value is less than the limit" : "";
-    if (requirement == "must be at most") return v.value <= v.limit ? "the value is at most the limit" : "";
-    if (requirement == "must, to fit the pinion, be") return v.value == v.limit ? "the values are equal" : "";
-    return "the requirement is not known to this test";
+    // Both as they are and as they can be read.
+    const std::string fault = not_violated(requirement, v.value, v.limit);
+    return fault.empty() ? not_violated(requirement, printed_value, printed_limit) : fault;
 }
 
 /// Collects what goes wrong, one example of each kind.

@@ -9,6 +9,9 @@
 #include <doctest/doctest.h>
 
 #include <array>
+#include <cmath>
+#include <limits>
+#include <numbers>
 #include <optional>
 #include <string>
 #include <vector>
@@ -71,6 +74,14 @@ void judge_gear(const gear_parameters<T>& p, audit& judge) {
         return true;
     });
     if (!built) return;
+    std::string root_refused;
+    try {
+        static_cast<void>(rackwork::generated_root<T>{*built});
+    } catch (const rackwork::geometry_error& error) {
+        root_refused = error.what();
+    }
+    if (rackwork::sentence(rackwork::generated_root<T>::check(*built)) != root_refused)
+        judge.complain("generated_root::check", "says something else than the constructor", root_refused);
     bad_input::sizes_of_gear(*built, judge);
     bad_input::recommended_measures(*built, judge);
     bad_input::measures_over_teeth(*built, 2, judge);
@@ -149,6 +160,29 @@ TEST_CASE("a gear with any of its numbers spoilt is refused truthfully or answer
     CHECK(judge.results() > judge.computations() / 20);
     const audit narrow = spoil_several_numbers<float>(20000);
     CHECK_MESSAGE(narrow.clean(), narrow);
+}
+
+TEST_CASE_TEMPLATE("gears with both angles close to 90 degrees too", T, float, double, long double) {
+    audit judge;
+    judge.rounded = bad_input::wider_than_double<T>;
+    // Down to the last number below 90 degrees.
+    std::vector<T> near;
+    for (T gap = 1; gap > 8 * std::numeric_limits<T>::epsilon(); gap /= 3) near.push_back(90 - gap);
+    T last = 90;
+    for (int i = 0; i < 6; ++i) near.push_back(last = std::nextafter(last, T(0)));
+    for (const T& helix : near) {
+        for (const T& pressure_angle : near) {
+            gear_parameters<T> p = sound_gear<T>();
+            p.helix_angle = rackwork::deg(helix);
+            // A rack as low as such flanks allow.
+            const T depth = std::numbers::pi_v<T> / 8 / std::tan(rackwork::deg(pressure_angle).rad());
+            p.rack = {.pressure_angle = rackwork::deg(pressure_angle), .addendum = depth, .dedendum = depth, .root_fillet_radius = 0};
+            p.profile_shift = 0;
+            judge_gear(p, judge);
+        }
+    }
+    CHECK_MESSAGE(judge.clean(), judge);
+    CHECK(judge.results() > 200); // in float most such teeth are lower than its last place
 }
 
 TEST_CASE("a number that cannot be is named with the value that it has") {

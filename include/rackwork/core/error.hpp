@@ -36,28 +36,20 @@ struct violation {
     constexpr explicit operator bool() const { return quantity != nullptr; }
 };
 
-/// The violation in one sentence, for example "teeth is 0 but must be at least 1". Numbers are the shortest that read back
-/// as the same double, whatever the locale.
+/// The violation in one sentence, for example "teeth is 0 but must be at least 1", whatever the locale. Numbers have 15 significant
+/// digits, so that 15 degrees, which no radian of double equals, reads as 15; or 17 where 15 would not tell value and limit apart.
 inline std::string sentence(const violation& v) {
-    const auto append_number = [](std::string& text, double number) {
-        if (number != number) {
-            text += "not a number"; // whatever sign its bits have
-            return;
-        }
-        char digits[32];
-        text.append(digits, std::to_chars(digits, digits + sizeof digits, number).ptr);
+    if (!v) return {};
+    const auto number = [](double of, int digits) -> std::string {
+        if (of != of) return "not a number"; // whatever sign its bits have
+        char text[32];
+        return {text, std::to_chars(text, text + sizeof text, of, std::chars_format::general, digits).ptr};
     };
-    std::string text;
-    if (!v) return text;
-    text += v.quantity;
-    text += " is ";
-    append_number(text, v.value);
-    text += " but ";
-    text += v.requirement;
-    if (v.has_limit) {
-        text += ' ';
-        append_number(text, v.limit);
-    }
+    const bool close = v.has_limit && v.value != v.limit && number(v.value, 15) == number(v.limit, 15);
+    const int digits = close ? 17 : 15;
+    std::string text = v.quantity;
+    text += " is " + number(v.value, digits) + " but " + v.requirement;
+    if (v.has_limit) text += ' ' + number(v.limit, digits);
     return text;
 }
 

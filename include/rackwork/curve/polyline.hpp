@@ -85,10 +85,10 @@ public:
         if (sums_.empty()) return T(from_ + (to_ - from_) * share);
         const T wanted = sums_.back() * share;
         int i = 0;
-        while (i + 1 < intervals && sums_[static_cast<std::size_t>(i + 1)] < wanted) ++i;
-        const T low = sums_[static_cast<std::size_t>(i)];
-        const T high = sums_[static_cast<std::size_t>(i + 1)];
-        return T(at_table(i) + (at_table(i + 1) - at_table(i)) * ((wanted - low) / (high - low)));
+        auto low = sums_.begin();
+        for (; i + 1 < intervals && *(low + 1) < wanted; ++i) ++low;
+        const T high = *(low + 1);
+        return T(at_table(i) + (at_table(i + 1) - at_table(i)) * ((wanted - *low) / (high - *low)));
     }
 
 private:

@@ -119,11 +119,11 @@ private:
         const T a_0 = square(R) + squared_k * (square(rho) - square(hc));
         const T a_1 = T(-2) * rho * (R + squared_k * hc);
         const T a_2 = square(rho) * (T(1) - squared_k);
-        const T up = rho * (T(1) / k - k); // times s
-        const T down = k * hc;             // over s^2, subtracted
+        const T up = rho / r * (T(1) / k - k); // d chi / d phi = up s - down / s^2, divided by r before it meets the squares: the
+        const T down = hc / r * k;             // product of three lengths would leave the range of T first
         const T turning = up * (a_minus_2 * to_minus_1 + a_minus_1 * to_0 + a_0 * to_1 + a_1 * to_2 + a_2 * to_3) -
                           down * (a_minus_2 * to_minus_4 + a_minus_1 * to_minus_3 + a_0 * to_minus_2 + a_1 * to_minus_1 + a_2 * to_0);
-        return T((moving + turning / r) / T(2));
+        return T((moving + turning) / T(2));
     }
 };
 

@@ -29,7 +29,7 @@ public:
           tip_radius_(g.effective_tip_diameter() / T(2)), tip_roll_(g.tangent_of_pressure_angle(g.effective_tip_diameter())),
           pointed_(!(g.tip_thickness() > T(0))),
           tip_half_angle_(pointed_ ? T(0) : T(g.tip_thickness() / g.tip_diameter())), half_pitch_(pi<T>() / T(g.teeth())),
-          root_half_angle_(root_.fillet().centre_offset / (root_.fillet().cos_helix * root_.fillet().rolling_radius)),
+          root_half_angle_(half_angle_of_land(root_.fillet())),
           root_radius_(g.generated_root_diameter() / T(2)) {}
 
     /// Root form diameter, undercut and fillet.
@@ -80,6 +80,12 @@ public:
     }
 
 private:
+    /// Half the angle of the root land. What rounding leaves of the land of a full radius is none.
+    static T half_angle_of_land(const rack_trochoid<T>& fillet) {
+        const T least = T(64) * epsilon<T>() * (fillet.centre_offset + fillet.tip_rounding + magnitude(fillet.centre_depth));
+        return fillet.centre_offset > least ? T(fillet.centre_offset / (fillet.cos_helix * fillet.rolling_radius)) : T(0);
+    }
+
     /// A point of the right flank of a tooth that points along x.
     point<T> point_of_flank(const T& roll) const {
         return involute<T>{base_radius_, T(-base_half_angle_), sense::counter_clockwise}.position(roll);

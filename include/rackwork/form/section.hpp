@@ -1,0 +1,268 @@
+// Rackwork: geometry of involute cylindrical gears. Licence: see LICENSE.
+// Area and second moments of the transverse section, exact for teeth; volume and moments of inertia of the body.
+#ifndef RACKWORK_FORM_SECTION_HPP
+#define RACKWORK_FORM_SECTION_HPP
+
+#include "../core/elementary.hpp"
+#include "../core/error.hpp"
+#include "../core/point.hpp"
+#include "../core/scalar.hpp"
+#include "../gear.hpp"
+#include "../rack_trochoid.hpp"
+#include "outline.hpp"
+#include "segment.hpp"
+#include "tooth.hpp"
+
+#include <array>
+#include <cmath>
+#include <cstddef>
+#include <variant>
+#include <vector>
+
+namespace rackwork {
+
+namespace detail {
+
+/// A sum of whole powers of cos phi, from the power `lowest` on.
+template <scalar T, std::size_t Terms>
+struct cosine_powers {
+    int lowest;
+    std::array<T, Terms> factor;
+};
+
+template <scalar T, std::size_t N, std::size_t M>
+constexpr cosine_powers<T, N + M - 1> operator*(const cosine_powers<T, N>& a, const cosine_powers<T, M>& b) {
+    cosine_powers<T, N + M - 1> product{a.lowest + b.lowest, {}};
+    for (T& f : product.factor) f = T(0);
+    for (std::size_t i = 0; i < N; ++i) {
+        for (std::size_t j = 0; j < M; ++j) product.factor[i + j] += a.factor[i] * b.factor[j];
+    }
+    return product;
+}
+
+/// The integrals of cos^n phi from 0 to phi, n from -6 to 5.
+template <scalar T>
+class cosine_integrals {
+public:
+    explicit cosine_integrals(const T& phi) {
+        using std::log;
+        const T c = elementary::cos(phi);
+        const T s = elementary::sin(phi);
+        at(0) = phi;
+        at(1) = s;
+        T power = T(1); // c^(n-1)
+        for (int n = 2; n <= greatest; ++n) {
+            power *= c;
+            at(n) = (power * s + T(n - 1) * at(n - 2)) / T(n);
+        }
+        const T tangent = s / c;
+        at(-1) = T(log(T((T(1) + s) / (T(1) - s)))) / T(2);
+        at(-2) = tangent;
+        power = T(1); // 1/c^(n-2)
+        for (int n = 3; n <= -least; ++n) {
+            power /= c;
+            at(-n) = (power * tangent + T(n - 2) * at(2 - n)) / T(n - 1);
+        }
+    }
+
+    template <std::size_t N>
+    T of(const cosine_powers<T, N>& sum) const {
+        T result = T(0);
+        for (std::size_t i = 0; i < N; ++i) result += sum.factor[i] * values_[i + static_cast<std::size_t>(sum.lowest - least)];
+        return result;
+    }
+
+private:
+    static constexpr int least = -6;
+    static constexpr int greatest = 5;
+    T& at(int n) { return values_[static_cast<std::size_t>(n - least)]; }
+
+    std::array<T, static_cast<std::size_t>(greatest - least + 1)> values_{};
+};
+
+} // namespace detail
+
+/// Polar second moment about the gear's axis of the area that the line from the axis sweeps while the parameter goes from 0 to t; only
+/// differences have a meaning. 1/4 integral r^2 (x dy - y dx) [length^4], counter-clockwise positive.
+///
+/// Circle about (x_c, y_c): with w = x_c cos t + y_c sin t and e^2 = x_c^2 + y_c^2 the integrand is
+/// R ((e^2 + R^2) R + (e^2 + 3 R^2) w + 2 R w^2).
+template <scalar T>
+constexpr T swept_polar_moment(const circle<T>& c, const T& t) {
+    const T R = c.radius;
+    const T squared_offset = dot(c.centre, c.centre);
+    const point<T> radial = direction(t);
+    const T of_w = cross(radial, c.centre) * T(-1);
+    // w^2 = (e^2 + (x_c^2 - y_c^2) cos 2t + 2 x_c y_c sin 2t)/2
+    const T of_w_squared = (squared_offset * t + (square(c.centre.x) - square(c.centre.y)) * radial.x * radial.y +
+                            T(2) * c.centre.x * c.centre.y * square(radial.y)) /
+                           T(2);
+    return T(R / T(4) * ((squared_offset + square(R)) * R * t + (squared_offset + T(3) * square(R)) * of_w + T(2) * R * of_w_squared));
+}
+
+/// Involute: r_b^4/4 integral (1 + t^2) t^2 dt = r_b^4 t^3 (1/12 + t^2/20), counter-clockwise positive.
+template <scalar T>
+constexpr T swept_polar_moment(const involute<T>& c, const T& t) {
+    const T hand = T(static_cast<int>(c.unwinding));
+    return T(hand * square(square(c.base_radius)) * t * square(t) * (T(1) / T(12) + square(t) / T(20)));
+}
+
+/// Trochoid: with s = cos phi, k = cos beta, R = r - h_c (as for its swept area)
+///   x dy - y dx = (k (R h_c/s^2 - 2 rho h_c/s - rho^2 + (R rho + rho h_c) s) + r_y^2 (rho (1/k - k) s - k h_c/s^2)/r) d phi,
+///   r_y^2       = (R - rho s)^2 + k^2 (h_c + rho s)^2 (1 - s^2)/s^2,
+/// so that the integrand is a sum of the powers -6 to 5 of cos phi, each of which has an elementary integral.
+template <scalar T>
+T swept_polar_moment(const trochoid<T>& c, const T& t) {
+    const T r = c.shape.rolling_radius;
+    const T rho = c.shape.tip_rounding;
+    const T hc = c.shape.centre_depth;
+    const T k = c.shape.cos_helix;
+    const T R = r - hc;
+    const T kk = square(k);
+    const detail::cosine_powers<T, 5> squared_radius{
+        -2,
+        {kk * square(hc), T(2) * kk * hc * rho, square(R) + kk * (square(rho) - square(hc)), T(-2) * rho * (R + kk * hc),
+         square(rho) * (T(1) - kk)}};
+    const detail::cosine_powers<T, 4> moving{-2, {k * R * hc, T(-2) * k * rho * hc, -k * square(rho), k * rho * (R + hc)}};
+    const detail::cosine_powers<T, 4> turning{-2, {-k * hc / r, T(0), T(0), rho * (T(1) / k - k) / r}};
+    const detail::cosine_integrals<T> integrals(t);
+    const T side = T(static_cast<int>(c.side));
+    return T(side / T(4) * (integrals.of(squared_radius * moving) + integrals.of(squared_radius * squared_radius * turning)));
+}
+
+/// A segment's exact share in the polar second moment of the area that its outline encloses.
+template <scalar T>
+T swept_polar_moment(const segment<T>& s) {
+    return std::visit([&](const auto& c) { return T(swept_polar_moment(c, s.to) - swept_polar_moment(c, s.from)); }, s.curve);
+}
+
+/// Area and second moment of a section about the gear's axis.
+template <scalar T>
+struct section_properties {
+    /// Area [length^2].
+    T area{0};
+    /// Polar second moment of area about the axis, J = integral r^2 dA [length^4].
+    T polar_moment{0};
+
+    /// Axial second moment of area, I = integral x^2 dA = J/2 [length^4]: the same about every line through the axis, which holds for circles
+    /// and for gears of three teeth and more.
+    constexpr T axial_moment() const { return T(polar_moment / T(2)); }
+    /// Radius of gyration about the axis, sqrt(J/A).
+    constexpr T radius_of_gyration() const { return elementary::sqrt(T(polar_moment / area)); }
+
+    friend constexpr section_properties operator+(const section_properties& a, const section_properties& b) {
+        return {T(a.area + b.area), T(a.polar_moment + b.polar_moment)};
+    }
+    friend constexpr section_properties operator-(const section_properties& a, const section_properties& b) {
+        return {T(a.area - b.area), T(a.polar_moment - b.polar_moment)};
+    }
+};
+
+/// Section of a full disc: pi d^2/4 and pi d^4/32. Throws geometry_error unless the diameter is finite and at least 0.
+template <scalar T>
+constexpr section_properties<T> disc_section(const T& diameter) {
+    require(check_at_least("diameter", diameter, T(0)));
+    const T squared = square(diameter);
+    return {.area = T(pi<T>() * squared / T(4)), .polar_moment = T(pi<T>() * square(squared) / T(32))};
+}
+
+/// Area and polar second moment of what an outline encloses, exact up to rounding.
+template <scalar T>
+section_properties<T> section_of(const outline<T>& o) {
+    section_properties<T> sum;
+    for (const segment<T>& s : o.segments) sum = sum + section_properties<T>{s.swept_area(), swept_polar_moment(s)};
+    return sum;
+}
+
+/// Transverse section of a gear, teeth included, solid to the axis: one pitch in closed form, times z.
+/// Accuracy for double, in units of epsilon: 32 + z tan^2 alpha_t. The second part comes from the flanks' angles, which are small differences
+/// of involute functions where the teeth are many and steep; 8 for a standard spur gear of 60 teeth.
+/// Throws geometry_error as generated_root does, and for fewer than three teeth, whose section has two different axial moments. (Its area and
+/// polar moment are those of section_of(outline_of(g)).)
+template <scalar T>
+section_properties<T> transverse_section(const gear<T>& g) {
+    require(check_at_least("teeth", T(g.teeth()), T(3)));
+    outline<T> pitch;
+    tooth_form<T>(g).append_tooth(pitch.segments, 0);
+    const section_properties<T> one = section_of(pitch);
+    return {.area = T(T(g.teeth()) * one.area), .polar_moment = T(T(g.teeth()) * one.polar_moment)};
+}
+
+/// The body on which the teeth sit, apart from its face width: a bore, and, where there is a web, hub and rim. Diameters and lengths in the
+/// module's unit; rim, web and hub have their middle planes in common.
+template <scalar T = double>
+struct gear_blank {
+    /// Bore diameter. 0 for a gear without bore.
+    T bore_diameter{0};
+    /// Inner diameter of the rim. 0 for a gear without web: then it is solid from the bore to the teeth.
+    T rim_inner_diameter{0};
+    /// Outer diameter of the hub, from the bore diameter to the rim's inner diameter; equal to the bore diameter where there is no hub.
+    T hub_diameter{0};
+    /// Length of the hub.
+    T hub_length{0};
+    /// Thickness of the web between hub and rim.
+    T web_thickness{0};
+};
+
+/// What is impossible about a blank for a gear, or nothing.
+template <scalar T>
+constexpr violation check(const gear_blank<T>& blank, const gear<T>& g) {
+    const T root = g.generated_root_diameter();
+    if (const violation v = first_of(check_greater("face_width", g.parameters().face_width, T(0)),
+                                     check_at_least("bore_diameter", blank.bore_diameter, T(0)),
+                                     check_less("bore_diameter", blank.bore_diameter, root),
+                                     check_at_least("rim_inner_diameter", blank.rim_inner_diameter, T(0)),
+                                     check_less("rim_inner_diameter", blank.rim_inner_diameter, root))) {
+        return v;
+    }
+    if (blank.rim_inner_diameter == T(0)) return {};
+    return first_of(check_at_least("hub_diameter", blank.hub_diameter, blank.bore_diameter),
+                    check_at_most("hub_diameter", blank.hub_diameter, blank.rim_inner_diameter),
+                    check_at_least("hub_length", blank.hub_length, T(0)),
+                    check_at_least("web_thickness", blank.web_thickness, T(0)));
+}
+
+/// Volume and moments of inertia of a body for a density of 1: times the density they are mass and moments of inertia.
+template <scalar T>
+struct body_properties {
+    /// Volume, V [length^3].
+    T volume{0};
+    /// Moment of inertia about the gear's axis [length^5].
+    T moment_about_axis{0};
+    /// Moment of inertia about any line through the centre of gravity and square to the axis [length^5].
+    T moment_across_axis{0};
+
+    friend constexpr body_properties operator+(const body_properties& a, const body_properties& b) {
+        return {T(a.volume + b.volume), T(a.moment_about_axis + b.moment_about_axis), T(a.moment_across_axis + b.moment_across_axis)};
+    }
+};
+
+/// A section drawn out along the axis, from -length/2 to length/2, straight or, as a helical gear's, along a screw: V = A b, about the axis
+/// J b, across it J b/2 + A b^3/12. Turning the section does not change them, because its axial moments are equal.
+template <scalar T>
+constexpr body_properties<T> prism_of(const section_properties<T>& section, const T& length) {
+    require(check_at_least("length of the body", length, T(0)));
+    return {.volume = T(section.area * length),
+            .moment_about_axis = T(section.polar_moment * length),
+            .moment_across_axis = T(section.axial_moment() * length + section.area * length * square(length) / T(12))};
+}
+
+/// Volume and moments of inertia of a whole gear, spur or helical: teeth and rim over the face width, web, hub, less the bore. Exact up to
+/// rounding for teeth with sharp edges; there are no chamfers, roundings, keyways or holes in the web.
+/// Accuracy for double: that of transverse_section. Throws geometry_error as transverse_section does, and if check(blank, g) finds something.
+template <scalar T>
+body_properties<T> body_of(const gear<T>& g, const gear_blank<T>& blank = {}) {
+    require(check(blank, g));
+    const T width = g.parameters().face_width;
+    const section_properties<T> teeth = transverse_section(g);
+    const section_properties<T> bore = disc_section(blank.bore_diameter);
+    if (blank.rim_inner_diameter == T(0)) return prism_of(teeth - bore, width);
+    const section_properties<T> inside_rim = disc_section(blank.rim_inner_diameter);
+    const section_properties<T> hub = disc_section(blank.hub_diameter);
+    return prism_of(teeth - inside_rim, width) + prism_of(inside_rim - hub, blank.web_thickness) +
+           prism_of(hub - bore, blank.hub_length);
+}
+
+} // namespace rackwork
+
+#endif
