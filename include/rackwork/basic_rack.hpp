@@ -44,10 +44,10 @@ struct basic_rack {
 };
 
 /// Largest root fillet radius factor for which the tool's tip still has a land of no less than zero width.
-/// (pi/4 - h_fP* tan alpha_P) cos alpha_P / (1 - sin alpha_P).
+/// (pi/4 - h_fP* tan alpha_P) (1 + sin alpha_P) / cos alpha_P.
 template <scalar T>
 constexpr T full_root_fillet_radius(const angle<T>& pressure_angle, const T& dedendum) {
-    return T((pi<T>() / T(4) - dedendum * tan(pressure_angle)) * cos(pressure_angle) / (T(1) - sin(pressure_angle)));
+    return T((pi<T>() / T(4) - dedendum * tan(pressure_angle)) * (T(1) + sin(pressure_angle)) / cos(pressure_angle));
 }
 
 /// What makes a basic rack impossible, or nothing.
@@ -56,6 +56,8 @@ constexpr violation check(const basic_rack<T>& rack) {
     const T degrees = rack.pressure_angle.deg();
     if (const violation v = first_of(check_greater("pressure_angle (deg)", degrees, T(0)),
                                      check_less("pressure_angle (deg)", degrees, T(90)),
+                     // Below, squares of what is divided by its sine could overflow.
+                     check_at_least("pressure_angle (deg)", degrees, elementary::sqrt(epsilon<T>())),
                                      check_greater("addendum", rack.addendum, T(0)),
                                      check_greater("dedendum", rack.dedendum, T(0)),
                                      check_at_least("root_fillet_radius", rack.root_fillet_radius, T(0)))) {
@@ -66,7 +68,8 @@ constexpr violation check(const basic_rack<T>& rack) {
                     check_at_most("dedendum", rack.dedendum, T(pi<T>() / (T(4) * tangent))),
                     // One part in 10^digits is given away so that a full radius computed by the function above passes.
                     check_at_most("root_fillet_radius", rack.root_fillet_radius,
-                                  T(full_root_fillet_radius(rack.pressure_angle, rack.dedendum) * (T(1) + T(16) * epsilon<T>()))),
+                                  larger(T(full_root_fillet_radius(rack.pressure_angle, rack.dedendum) * (T(1) + T(16) * epsilon<T>())),
+                                         T(0))), // a space that comes to a point may still have a sharp corner
                     check_greater("form_dedendum", rack.form_dedendum(), T(-rack.addendum)));
 }
 
@@ -115,14 +118,18 @@ constexpr basic_rack<T> ansi_b6_7_fine_20(const T& diametral_pitch) {
 template <scalar T>
 constexpr T module_from_diametral_pitch(const T& diametral_pitch) {
     require(check_greater("diametral_pitch", diametral_pitch, T(0)));
-    return T(T(1) / diametral_pitch);
+    const T module = T(1) / diametral_pitch;
+    require(check_greater("module", module, T(0)));
+    return module;
 }
 
 /// Module in millimetres from a diametral pitch P (per inch): m = 25.4/P. Throws unless P > 0.
 template <scalar T>
 constexpr T module_in_millimetres_from_diametral_pitch(const T& diametral_pitch) {
     require(check_greater("diametral_pitch", diametral_pitch, T(0)));
-    return T(T(127) / (T(5) * diametral_pitch));
+    const T module = T(127) / (T(5) * diametral_pitch);
+    require(check_greater("module", module, T(0)));
+    return module;
 }
 
 } // namespace rackwork

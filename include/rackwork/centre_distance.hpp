@@ -10,6 +10,8 @@
 #include "gear_parameters.hpp"
 #include "involute.hpp"
 
+#include <limits>
+
 namespace rackwork {
 
 /// A value for each gear of a pair.
@@ -69,36 +71,52 @@ template <scalar T>
 constexpr violation check_shift_sum(const pair_proportions<T>& p, const T& profile_shift_sum) {
     if (const violation v = check(p)) return v;
     const T teeth = T(p.pinion_teeth) + T(p.wheel_teeth);
-    return check_greater("sum of profile shift coefficients", profile_shift_sum,
-                         T(-inv(transverse_pressure_angle(p)) * teeth / (T(2) * tan(p.normal_pressure_angle))));
+    return first_of(check_greater("sum of profile shift coefficients", profile_shift_sum,
+                                  T(-inv(transverse_pressure_angle(p)) * teeth / (T(2) * tan(p.normal_pressure_angle)))),
+                    // Beyond 1/epsilon it would swallow the rack's own proportions.
+                    check_at_most("sum of profile shift coefficients", profile_shift_sum, T(T(1) / epsilon<T>())));
 }
 
 /// What is impossible about a centre distance for a pair, or nothing: one not greater than the sum of the base radii.
 template <scalar T>
 constexpr violation check_centre_distance(const pair_proportions<T>& p, const T& centre_distance) {
     if (const violation v = check(p)) return v;
-    return check_greater("centre_distance", centre_distance,
-                         T(reference_centre_distance(p) * cos(transverse_pressure_angle(p))));
+    return first_of(check_greater("centre_distance", centre_distance,
+                                  T(reference_centre_distance(p) * cos(transverse_pressure_angle(p)))),
+                    // Its square must not overflow.
+                    check_at_most("centre_distance", centre_distance, T(elementary::sqrt(T((std::numeric_limits<T>::max)())) / T(16))));
 }
+
+namespace detail {
+
+/// inv of the working pressure angle at which teeth with a sum of profile shift coefficients mesh without backlash.
+template <scalar T>
+constexpr T working_involute(const pair_proportions<T>& p, const T& profile_shift_sum) {
+    require(check_shift_sum(p, profile_shift_sum));
+    const T teeth = T(p.pinion_teeth) + T(p.wheel_teeth);
+    return T(inv(transverse_pressure_angle(p)) + T(2) * tan(p.normal_pressure_angle) / teeth * profile_shift_sum);
+}
+
+} // namespace detail
 
 /// Working pressure angle at which teeth with a sum of profile shift coefficients x_1 + x_2 mesh without backlash:
 /// inv alpha_wt = inv alpha_t + 2 (x_1 + x_2) tan alpha_n / (z_1 + z_2).
 /// Throws geometry_error for impossible proportions and for a sum so negative that no such angle exists.
 template <scalar T>
 constexpr angle<T> working_pressure_angle(const pair_proportions<T>& p, const T& profile_shift_sum) {
-    const T teeth = T(p.pinion_teeth) + T(p.wheel_teeth);
-    require(check_shift_sum(p, profile_shift_sum));
-    const T reference = inv(transverse_pressure_angle(p));
-    const T per_shift = T(2) * tan(p.normal_pressure_angle) / teeth;
-    return inverse_inv(T(reference + per_shift * profile_shift_sum));
+    return inverse_inv(detail::working_involute(p, profile_shift_sum));
 }
 
 /// Centre distance at which teeth with a sum of profile shift coefficients mesh without backlash,
 /// a = a_d cos alpha_t / cos alpha_wt. Throws as working_pressure_angle does.
 template <scalar T>
 constexpr T centre_distance(const pair_proportions<T>& p, const T& profile_shift_sum) {
-    return T(reference_centre_distance(p) *
-             (cos(transverse_pressure_angle(p)) / cos(working_pressure_angle(p, profile_shift_sum))));
+    const T involute = detail::working_involute(p, profile_shift_sum);
+    const T working = inverse_inv(involute).rad();
+    const T cosine = cos(transverse_pressure_angle(p));
+    // Exact for a sum of zero; beyond 1 rad the tangent, involute + working, keeps the places that the angle loses.
+    if (working <= T(1)) return T(reference_centre_distance(p) * (cosine / elementary::cos(working)));
+    return T(reference_centre_distance(p) * (cosine * elementary::sqrt(T(T(1) + square(T(involute + working))))));
 }
 
 /// Tangent of the working pressure angle at a centre distance: cos alpha_wt = a_d cos alpha_t / a.
@@ -113,7 +131,7 @@ constexpr T tangent_of_working_pressure_angle(const pair_proportions<T>& p, cons
 /// Sum of the profile shift coefficients with which a pair meshes without backlash at a centre distance,
 /// x_1 + x_2 = (z_1 + z_2) (inv alpha_wt - inv alpha_t) / (2 tan alpha_n).
 /// Throws geometry_error unless the centre distance is greater than the sum of the base radii.
-/// Accuracy for double: 8 ulp of (z_1 + z_2)/10, since it is the difference of two involute functions.
+/// Accuracy: 16 ulp of (z_1 + z_2)/10, since it is the difference of two involute functions.
 template <scalar T>
 constexpr T profile_shift_sum(const pair_proportions<T>& p, const T& centre_distance) {
     const T teeth = T(p.pinion_teeth) + T(p.wheel_teeth);
@@ -132,7 +150,10 @@ constexpr for_both<T> split_profile_shift(const T& sum, int pinion_teeth, int wh
                      check_at_least("wheel_teeth", T(wheel_teeth), T(1))));
     const T teeth = T(pinion_teeth) + T(wheel_teeth);
     const T pinion = (lambda * (T(wheel_teeth) - T(pinion_teeth)) + sum * T(pinion_teeth)) / teeth;
-    return {.pinion = pinion, .wheel = T(sum - pinion)};
+    const T wheel = sum - pinion;
+    require(first_of(check_finite("profile shift coefficient of the pinion", pinion),
+                     check_finite("profile shift coefficient of the wheel", wheel)));
+    return {.pinion = pinion, .wheel = wheel};
 }
 
 /// Tip alteration coefficient that gives both gears back the bottom clearance of their basic rack,
@@ -142,7 +163,9 @@ template <scalar T>
 constexpr T tip_alteration_for_clearance(const pair_proportions<T>& p, const T& centre_distance, const T& profile_shift_sum) {
     require(first_of(check_finite("centre_distance", centre_distance),
                      check_finite("sum of profile shift coefficients", profile_shift_sum)));
-    return T((centre_distance - reference_centre_distance(p)) / p.normal_module - profile_shift_sum);
+    const T alteration = (centre_distance - reference_centre_distance(p)) / p.normal_module - profile_shift_sum;
+    require(check_finite("tip_alteration", alteration));
+    return alteration;
 }
 
 } // namespace rackwork

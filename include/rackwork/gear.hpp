@@ -18,8 +18,10 @@ namespace rackwork {
 /// An external involute cylindrical gear, spur or helical. Immutable and always possible: it cannot be built from parameters that
 /// check() objects to. Cheap to copy, no allocation, usable in constant expressions.
 ///
-/// Formulas: ISO 21771:2007. Accuracy for double: diameters, pitches and angles 4 ulp; thicknesses 8 ulp of the pitch (a thickness
-/// is the difference of two angles and may itself be near zero).
+/// Formulas: ISO 21771:2007. Accuracy for float, double and long double: diameters, pitches and angles 4 ulp, but root diameters 4 ulp
+/// of the reference diameter; addendum, dedendum and depth 4 ulp of the sum of their terms' sizes; thicknesses at the reference cylinder
+/// 8 ulp of the pitch; thickness and space at a diameter 4 ulp of that diameter; the pressure angle at a diameter 4 ulp divided by its
+/// squared sine, because near the base circle it hangs on the last places of d_b; the half angle at the base circle 8 ulp.
 template <scalar T = double>
 class gear {
 public:
@@ -132,7 +134,9 @@ public:
     /// Tooth thickness at the tip, s_a, transverse section. Negative for a tooth that comes to a point below its tip diameter.
     constexpr T tip_thickness() const { return tooth_thickness(tip_diameter()); }
     /// Diameter at which the flanks cross and the tooth comes to a point.
-    constexpr T pointed_tip_diameter() const { return T(base_diameter_ / cos(inverse_inv(base_half_angle_))); }
+    constexpr T pointed_tip_diameter() const {
+        return T(base_diameter_ * elementary::sqrt(T(T(1) + square(tangent_of_inverse_inv(base_half_angle_)))));
+    }
     /// The smaller of the tip diameter and the diameter at which the tooth comes to a point: where the metal really ends.
     constexpr T effective_tip_diameter() const {
         return tip_thickness() < T(0) ? pointed_tip_diameter() : tip_diameter();
@@ -144,7 +148,9 @@ public:
     constexpr T tangent_of_pressure_angle(const T& diameter) const {
         require(check_at_least("diameter", diameter, base_diameter_));
         // (d - d_b)(d + d_b) keeps the places that d^2 - d_b^2 would lose close to the base circle.
-        return T(elementary::sqrt(T((diameter - base_diameter_) * (diameter + base_diameter_))) / base_diameter_);
+        const T tangent = elementary::sqrt(T((diameter - base_diameter_) * (diameter + base_diameter_))) / base_diameter_;
+        require(check_finite("tangent of the pressure angle at the diameter", tangent));
+        return tangent;
     }
 
     /// What is impossible about parameters, or nothing: the question for callers who cannot have exceptions.
@@ -170,7 +176,7 @@ private:
           reference_diameter_(T(given.teeth) * given.normal_module / cos_helix_),
           base_diameter_(reference_diameter_ * cos_transverse_),
           base_half_angle_((pi<T>() / T(2) + T(2) * generating_profile_shift_ * tan_normal_) / T(given.teeth) +
-                           inv(transverse_pressure_angle_)) {}
+                           inv_from_tangent(T(tan_normal_ / cos_helix_))) {}
 
     /// What is impossible about the gear as a whole, or nothing.
     constexpr violation check_together() const {

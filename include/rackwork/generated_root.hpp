@@ -30,6 +30,10 @@ public:
     /// undercut, at the corner where the fillet cuts the involute.
     constexpr T root_form_diameter() const { return T(T(2) * form_radius_); }
 
+    /// Tangent of the transverse pressure angle at the root form diameter: the roll angle there in radians. Not formed from the
+    /// diameter, which holds only half its places close to the base circle.
+    constexpr const T& root_form_roll() const { return form_roll_; }
+
     /// True when the tool has cut away the involute's beginning.
     constexpr bool is_undercut() const { return undercut_; }
 
@@ -69,9 +73,11 @@ private:
             find_crossing(g, base_radius, last_phi);
         } else {
             end_parameter_ = last_phi;
+            form_roll_ = T(from_base_point / base_radius);
             form_radius_ = elementary::sqrt(T(square(base_radius) + square(from_base_point)));
         }
         if (!violation_) violation_ = check_greater("tip_diameter", g.effective_tip_diameter(), root_form_diameter());
+        if (!violation_) violation_ = check_at_least("least progress of the root fillet (below 0 it crosses itself)", least_progress(), T(0));
     }
 
     /// The undercut fillet, followed outward, first widens the space up to the tooth's narrowest place, which lies inside the base
@@ -110,11 +116,34 @@ private:
             end_parameter_ = T(found - beyond_involute(found) / slope);
         }
         form_radius_ = elementary::sqrt(larger(fillet_.squared_radius(fillet_.at(end_parameter_)), square(base_radius)));
+        form_roll_ = T(elementary::sqrt(T((form_radius_ - base_radius) * (form_radius_ + base_radius))) / base_radius);
+    }
+
+    /// Least value, over the fillet, of a quantity that has the sign of its speed; 0 where it cannot be negative. A rounding whose centre
+    /// lies beyond the rolling line while its tip lies inside (h_c < 0 < h) can, on a gear of few teeth and at a small pressure angle,
+    /// turn back and cut away the fillet that it has just made; then the fillet would cross itself.
+    /// With c = cos phi, k = cos beta:  speed c^3 r/e = rho c^3 (r - h_c (1 - k^2)) - rho^2 (1 - k^2) c^4 + k^2 h_c^2 + rho k^2 h_c c.
+    /// It is positive at c = 1, and where its derivative first vanishes, from below, is its one minimum.
+    constexpr T least_progress() const {
+        const T hc = fillet_.centre_depth;
+        const T rho = fillet_.tip_rounding;
+        if (!(hc < T(0)) || !(hc + rho > T(0))) return T(0);
+        const T k2 = square(fillet_.cos_helix);
+        const T reach = fillet_.rolling_radius - hc * (T(1) - k2);
+        const T bend = rho * (T(1) - k2);
+        const auto progress = [&](const T& c) { return T(rho * c * square(c) * (reach - bend * c) + k2 * hc * (hc + rho * c)); };
+        const auto slope = [&](const T& c) { return T(square(c) * (T(3) * reach - T(4) * bend * c) + k2 * hc); };
+        const T least_c = elementary::cos(end_parameter_);
+        const T steepest = T(2) * bend > reach ? T(reach / (T(2) * bend)) : T(1);
+        if (!(slope(least_c) < T(0))) return smaller(progress(least_c), T(0));
+        if (!(slope(steepest) > T(0))) return T(0);
+        return smaller(progress(bracketed_root(slope, least_c, steepest)), T(0));
     }
 
     rack_trochoid<T> fillet_;
     T end_parameter_{0};
     T form_radius_{0};
+    T form_roll_{0};
     bool undercut_ = false;
     violation violation_{};
 };
@@ -141,10 +170,13 @@ constexpr T least_profile_shift_without_undercut(const basic_rack<T>& rack, int 
 template <scalar T>
 constexpr T least_teeth_without_undercut(const basic_rack<T>& rack, const T& profile_shift = T(0),
                                          const angle<T>& helix_angle = {}) {
-    require(first_of(check(rack), check_finite("profile_shift", profile_shift)));
+    require(first_of(check_each(gear_parameters<T>{.normal_module = T(1), .teeth = 1, .helix_angle = helix_angle, .rack = rack}),
+                     check_finite("profile_shift", profile_shift)));
     const T squared_tangent = square(tan(rack.pressure_angle));
     const T cosine = cos(helix_angle);
-    return T((rack.form_dedendum() - profile_shift) * T(2) * cosine * (square(cosine) + squared_tangent) / squared_tangent);
+    const T teeth = (rack.form_dedendum() - profile_shift) * T(2) * cosine * (square(cosine) + squared_tangent) / squared_tangent;
+    require(check_finite("least number of teeth", teeth));
+    return teeth;
 }
 
 } // namespace rackwork

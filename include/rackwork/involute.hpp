@@ -9,6 +9,7 @@
 #include "core/involute_kernel.hpp"
 #include "core/scalar.hpp"
 
+#include <cmath>
 #include <limits>
 #include <type_traits>
 
@@ -31,6 +32,16 @@ inline constexpr bool has_involute_kernel =
 template <class T>
 using involute_kernel_type =
     std::conditional_t<std::is_same_v<T, long double> && std::numeric_limits<T>::digits == 53, double, T>;
+
+/// A number's magnitude, and a value for it made odd, without a branch at run time.
+template <class F>
+constexpr F magnitude_of(F x) {
+    return std::is_constant_evaluated() ? magnitude(x) : std::fabs(x);
+}
+template <class F>
+constexpr F odd(F of_magnitude, F x) {
+    return of_magnitude * (std::is_constant_evaluated() ? (x < F(0) ? F(-1) : F(1)) : std::copysign(F(1), x));
+}
 
 /// Levels of the continued fraction below that make it right to the last place of T for |a| <= 1.
 /// Its relative error after n levels is below  product of a^2 / ((2k - 1) (2k + 1))  over k = 1 ... n.
@@ -84,6 +95,11 @@ constexpr T inverse_inv_by_iteration(const T& value) {
     return a;
 }
 
+template <scalar T>
+constexpr violation check_angle(const T& radians) {
+    return check_magnitude("angle of the involute function (rad)", radians, T(pi<T>() / T(2)));
+}
+
 } // namespace detail
 
 /// Involute function, inv a = tan a - a. Range: -90 to 90 degrees (exclusive). Throws geometry_error outside.
@@ -91,13 +107,14 @@ constexpr T inverse_inv_by_iteration(const T& value) {
 template <scalar T>
 constexpr T inv(const angle<T>& a) {
     const T radians = a.rad();
-    const T positive = magnitude(radians);
-    // Asked in two steps, since pi is costly for some scalars.
-    if (!(positive <= T(1.5))) require(check_at_most("angle of the involute function (rad)", positive, T(pi<T>() / T(2))));
     if constexpr (detail::has_involute_kernel<T>) {
-        const T involute = involute_kernel::inv(static_cast<detail::involute_kernel_type<T>>(positive));
-        return radians < T(0) ? -involute : involute;
+        using kernel_type = detail::involute_kernel_type<T>;
+        const auto positive = detail::magnitude_of(static_cast<kernel_type>(radians));
+        if (!(positive <= kernel_type(1.5))) require(detail::check_angle(radians));
+        return detail::odd(T(involute_kernel::inv(positive)), radians);
     } else {
+        const T positive = magnitude(radians);
+        if (!(positive <= T(1.5))) require(detail::check_angle(radians)); // asked in two steps, since pi is costly for some scalars
         if (positive <= T(1)) return detail::inv_near_zero(radians);
         return T(elementary::tan(radians) - radians);
     }
@@ -107,11 +124,13 @@ constexpr T inv(const angle<T>& a) {
 /// full accuracy: inv_error_bound. Throws geometry_error unless finite.
 template <scalar T>
 constexpr T inv_from_tangent(const T& tangent) {
-    require(check_finite("tangent of a pressure angle", tangent));
     if constexpr (detail::has_involute_kernel<T>) {
-        const T involute = involute_kernel::inv_from_tangent(static_cast<detail::involute_kernel_type<T>>(magnitude(tangent)));
-        return tangent < T(0) ? -involute : involute;
+        using kernel_type = detail::involute_kernel_type<T>;
+        const auto positive = detail::magnitude_of(static_cast<kernel_type>(tangent));
+        if (!(positive <= kernel_type(1))) require(check_finite("tangent of a pressure angle", tangent));
+        return detail::odd(T(involute_kernel::inv_from_tangent(positive)), tangent);
     } else {
+        require(check_finite("tangent of a pressure angle", tangent));
         const T radians = elementary::atan(tangent);
         if (magnitude(radians) <= T(1)) return detail::inv_near_zero(radians);
         return T(tangent - radians);
@@ -122,15 +141,23 @@ constexpr T inv_from_tangent(const T& tangent) {
 /// Accuracy: inverse_inv_error_bound.
 template <scalar T>
 constexpr angle<T> inverse_inv(const T& value) {
-    require(check_finite("value of the involute function", value));
-    const T positive = magnitude(value);
     if constexpr (detail::has_involute_kernel<T>) {
-        const T radians = involute_kernel::inverse_inv(static_cast<detail::involute_kernel_type<T>>(positive));
-        return rad(value < T(0) ? -radians : radians);
+        using kernel_type = detail::involute_kernel_type<T>;
+        const auto positive = detail::magnitude_of(static_cast<kernel_type>(value));
+        if (!(positive <= kernel_type(1))) require(check_finite("value of the involute function", value));
+        return rad(detail::odd(T(involute_kernel::inverse_inv(positive)), value));
     } else {
-        const T radians = detail::inverse_inv_by_iteration(positive);
+        require(check_finite("value of the involute function", value));
+        const T radians = detail::inverse_inv_by_iteration(magnitude(value));
         return rad(value < T(0) ? T(-radians) : radians);
     }
+}
+
+/// Tangent of the angle whose involute function is `value`, which is value + inverse_inv(value). Unlike the angle itself it keeps its
+/// places near 90 degrees. Throws geometry_error unless finite.
+template <scalar T>
+constexpr T tangent_of_inverse_inv(const T& value) {
+    return T(value + inverse_inv(value).rad());
 }
 
 } // namespace rackwork

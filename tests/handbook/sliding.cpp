@@ -23,9 +23,12 @@ mesh<double> standard_pair(double module, int pinion_teeth, int wheel_teeth) {
 } // namespace
 
 TEST_CASE("specific sliding of the test gears of type A at both ends of contact") {
-    // ISO 14635-1, table of gear data; from memory. Module 4.5, 16 and 24 teeth, centre distance 91.5, tip diameters 88.77 and 112.5.
-    const gear<double> pinion{
-        {.normal_module = 4.5, .teeth = 16, .profile_shift = 0.8532, .tip_alteration = (88.77 - 72.0) / 9 - 1 - 0.8532}};
+    // ISO 14635-1, table of gear data; from memory. Module 4.5, 16 and 24 teeth, centre distance 91.5, tip diameters 88.77 and
+    // 112.5.
+    const gear<double> pinion{{.normal_module = 4.5,
+                               .teeth = 16,
+                               .profile_shift = 0.8532,
+                               .tip_alteration = (88.77 - 72.0) / 9 - 1 - 0.8532}};
     const gear<double> wheel{
         {.normal_module = 4.5, .teeth = 24, .profile_shift = -0.5, .tip_alteration = (112.5 - 108.0) / 9 - 1 + 0.5}};
     const path_of_contact<double> path{mesh<double>{pinion, wheel, 91.5}};
@@ -42,8 +45,8 @@ TEST_CASE("specific sliding of the test gears of type A at both ends of contact"
 }
 
 TEST_CASE("greatest sliding velocity of 20 and 40 teeth of module 5 at 1.2 m/s") {
-    // Khurmi and Gupta, Theory of Machines, worked example; from memory: 455.4 mm/s, at the beginning of contact, from the approach rounded
-    // to 12.65 mm. Exactly 455.3.
+    // Khurmi and Gupta, Theory of Machines, worked example; from memory: 455.4 mm/s, at the beginning of contact, from the
+    // approach rounded to 12.65 mm. Exactly 455.3.
     const path_of_contact<double> path{standard_pair(5, 20, 40)};
     const double pinion_speed = 1200.0 / 50; // radians per second
     const contact_point<double> first = path.at_wheel_diameter(210);
@@ -55,8 +58,8 @@ TEST_CASE("greatest sliding velocity of 20 and 40 teeth of module 5 at 1.2 m/s")
 }
 
 TEST_CASE("ratio of sliding to rolling of 17 and 49 teeth of module 6 at both ends of contact") {
-    // Khurmi and Gupta, Theory of Machines, worked example; from memory: 0.41 at the start, 0.354 at the end. The book divides the sliding
-    // velocity by that of the pitch circles, which is the sliding factor.
+    // Khurmi and Gupta, Theory of Machines, worked example; from memory: 0.41 at the start, 0.354 at the end. The book divides
+    // the sliding velocity by that of the pitch circles, which is the sliding factor.
     const path_of_contact<double> path{standard_pair(6, 17, 49)};
     CHECK(prints(-path.at_wheel_diameter(6 * 51).sliding_factor(), 0.41, 2));
     CHECK(prints(path.at_pinion_diameter(6 * 19).sliding_factor(), 0.354, 3));

@@ -175,7 +175,7 @@ def grid(low, high, count):
 # ---------------------------------------------------------------- what is approximated
 
 POLE = PI * PI / 4           # a^2 at the tangent's pole
-SEAM = Decimal(7) / 8        # value of the involute function where inverse_inv changes its formula
+SEAM = Decimal(5) / 8        # value of the involute function where inverse_inv changes its formula
 GRID = 240
 
 
@@ -227,9 +227,9 @@ def distance_from_the_pole():
 
 
 # A third of the upper half of the bits of y, and this constant, give those of about the cube root of 3 y, within 4 %. By how much
-# that is wrong can be told from the guess itself, so a table with a row for each 32nd of its significand corrects it.
+# that is wrong can be told from the guess itself, so a table with a row for each 128th of its significand corrects it.
 CUBE_ROOT_BITS = 0x2aa84000
-ROWS = 32
+ROWS = 128
 KEPT = 17  # bits of the significand that are kept, the leading 1 among them
 
 
@@ -248,8 +248,8 @@ def number_of(bits):
 
 def cube_root_samples():
     """For many y in [1, 8): 3 y, the bits of the guess without correction, and the row of the table to which they lead."""
-    for i in range(8000):
-        y = 1 + Decimal(7) * (2 * i + 1) / 16000
+    for i in range(16000):
+        y = 1 + Decimal(7) * (2 * i + 1) / 32000
         # In the units of bits_of: the constant stands for what is over a third of the exponent's offset, 1023.
         bits = Decimal(CUBE_ROOT_BITS) / 2 ** 20 + (bits_of(y) + 1023) / 3 - 1023
         yield 3 * y, bits, int((bits - int(bits)) * ROWS)
@@ -290,12 +290,12 @@ TABLES = [
     ("numerator_float", "double", numerator, 5, 53),
     ("numerator_double", "double", numerator, 10, 53),
     ("numerator_long_double", "long double", numerator, 13, 64),
-    ("cube_root_float", "double", rest_of_cube_root, 4, 53),
-    ("cube_root_double", "double", rest_of_cube_root, 8, 53),
+    ("cube_root_float", "double", rest_of_cube_root, 3, 53),
+    ("cube_root_double", "double", rest_of_cube_root, 6, 53),
     ("near_zero_float", "double", correction_of_the_cube_root, 8, 53),
-    ("near_zero_double", "double", correction_of_the_cube_root, 14, 53),
-    ("near_pole_float", "double", distance_from_the_pole, 8, 53),
-    ("near_pole_double", "double", distance_from_the_pole, 16, 53),
+    ("near_zero_double", "double", correction_of_the_cube_root, 13, 53),
+    ("near_pole_float", "double", distance_from_the_pole, 9, 53),
+    ("near_pole_double", "double", distance_from_the_pole, 19, 53),
     ("rough_arctangent", "double", arctangent_over_argument, 8, 53),
 ]
 
@@ -356,8 +356,9 @@ def header():
                  f"inline constexpr double inverse_inv_seam = {SEAM};\n")
     parts.append("/// With a third of the upper half of the bits of y: the upper half of the bits of about (3 y)^(1/3).\n"
                  f"inline constexpr std::uint64_t cube_root_bits = {CUBE_ROOT_BITS:#x};\n")
-    units = ",\n    ".join(f"{c % 2 ** 28:#09x}'000000000" for c in cube_root_corrections())
-    parts.append("/// What is then to be added to all the bits, modulo 2^64, for each 32nd of the significand.\n"
+    units = [f"{c % 2 ** 28:#09x}'000000000" for c in cube_root_corrections()]
+    units = ",\n    ".join(", ".join(units[i:i + 4]) for i in range(0, ROWS, 4))
+    parts.append("/// What is then to be added to all the bits, modulo 2^64, for each 128th of the significand.\n"
                  f"inline constexpr std::array<std::uint64_t, {ROWS}> cube_root_corrections{{\n    {units}}};\n")
     samples = {}
     for name, kind, function, count, bits in TABLES:

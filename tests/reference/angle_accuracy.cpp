@@ -19,7 +19,7 @@ void angles(std::uint64_t seed) {
     reference::ledger worst;
     for (int i = 0; i < 20000; ++i) {
         const T degrees = static_cast<T>(random.uniform(-360.0, 360.0));
-        worst.record("degrees to radians", rackwork::deg(degrees).rad(), real(real(degrees) * pi() / 180), {1});
+        worst.record("degrees to radians", rackwork::deg(degrees).rad(), real(real(degrees) * pi() / 180), {2});
         const T radians = static_cast<T>(random.uniform(-7.0, 7.0));
         worst.record("radians to degrees", rackwork::rad(radians).deg(), real(real(radians) * 180 / pi()), {2});
     }
@@ -42,7 +42,7 @@ void racks_and_pitches(std::uint64_t seed) {
     }
     const auto printed = [&](const rackwork::basic_rack<T>& rack, const char* angle, const char* addendum, const char* dedendum,
                              const char* radius) {
-        worst.record("printed pressure angle", rack.pressure_angle.rad(), real(real(angle) * pi() / 180), {1});
+        worst.record("printed pressure angle", rack.pressure_angle.rad(), real(real(angle) * pi() / 180), {2});
         worst.record("printed addendum", rack.addendum, real(addendum), {0.5});
         worst.record("printed dedendum", rack.dedendum, real(dedendum), {0.5});
         worst.record("printed fillet radius", rack.root_fillet_radius, real(radius), {0.5});

@@ -44,8 +44,9 @@ void compare_gear(ledger& worst, const rackwork::gear<T>& g, const independent::
     length("base diameter", g.base_diameter(), real(2 * exact.base_radius));
     length("tip diameter", g.tip_diameter(), real(2 * exact.tip_radius()));
     length("tip form diameter", g.tip_form_diameter(), real(2 * exact.tip_radius()));
-    length("root diameter", g.root_diameter(), real(2 * exact.root_radius()));
-    length("generated root diameter", g.generated_root_diameter(), real(2 * exact.generated_root_radius()));
+    // Differences of the reference diameter and the tooth: the ulp is the reference diameter's.
+    worst.record("root diameter", g.root_diameter(), real(2 * exact.root_radius()), {4, d});
+    worst.record("generated root diameter", g.generated_root_diameter(), real(2 * exact.generated_root_radius()), {4, d});
     length("shifted reference diameter", g.shifted_reference_diameter(), real(d + 2 * n.shift * m));
     // Sums of factors of either sign: the ulp is that of the sum of their sizes.
     const real up = real(m * (n.addendum + abs(n.shift) + abs(n.tip_alteration)));
@@ -63,7 +64,7 @@ void compare_gear(ledger& worst, const rackwork::gear<T>& g, const independent::
         length("lead", g.lead(), lead);
         length("axial pitch", g.axial_pitch(), real(lead / n.teeth));
     }
-    length("base half angle", g.base_half_angle(), exact.tooth_half_angle);
+    worst.record("base half angle", g.base_half_angle(), exact.tooth_half_angle, {8});
 
     const real pitch = exact.transverse_pitch;
     worst.record("normal tooth thickness", g.normal_tooth_thickness(), exact.normal_thickness, {8, exact.normal_pitch});
@@ -74,18 +75,21 @@ void compare_gear(ledger& worst, const rackwork::gear<T>& g, const independent::
     const real at(diameter);
     if (at > 2 * exact.base_radius) {
         const real pressure = exact.pressure_angle(at);
-        length("pressure angle at a diameter", g.pressure_angle(diameter).rad(), pressure);
-        length("tangent of the pressure angle at a diameter", g.tangent_of_pressure_angle(diameter), real(tan(pressure)));
+        // cos alpha = d_b/d: near the base circle a last place of d_b is 1/sin^2 alpha places of the angle.
+        const real condition = real(1 / (sin(pressure) * sin(pressure)));
+        worst.record("pressure angle at a diameter", g.pressure_angle(diameter).rad(), pressure, {4, real(0), condition});
+        worst.record("tangent of the pressure angle at a diameter", g.tangent_of_pressure_angle(diameter), real(tan(pressure)),
+                     {4, real(0), condition});
         length("helix angle at a diameter", g.helix_angle(diameter).rad(), exact.helix_angle(at));
         const real thickness = exact.tooth_thickness(at);
         const real pitch_there = real(independent::pi() * at / n.teeth);
-        worst.record("tooth thickness at a diameter", g.tooth_thickness(diameter), thickness, {8, pitch_there});
+        worst.record("tooth thickness at a diameter", g.tooth_thickness(diameter), thickness, {4, at});
         worst.record("normal tooth thickness at a diameter", g.normal_tooth_thickness(diameter),
-                     real(thickness * cos(exact.helix_angle(at))), {8, pitch_there});
-        worst.record("space width at a diameter", g.space_width(diameter), real(pitch_there - thickness), {8, pitch_there});
+                     real(thickness * cos(exact.helix_angle(at))), {4, at});
+        worst.record("space width at a diameter", g.space_width(diameter), real(pitch_there - thickness), {4, at});
     }
     const real tip_thickness = exact.tooth_thickness(real(2 * exact.tip_radius()));
-    worst.record("tip thickness", g.tip_thickness(), tip_thickness, {8, pitch});
+    worst.record("tip thickness", g.tip_thickness(), tip_thickness, {4, real(2 * exact.tip_radius())});
     length("pointed tip diameter", g.pointed_tip_diameter(), real(2 * exact.pointed_tip_radius()));
     length("effective tip diameter", g.effective_tip_diameter(), real(2 * exact.effective_tip_radius()));
 }

@@ -159,10 +159,9 @@ void compare_ideal_pin(ledger& worst, const rackwork::gear<T>& g, const independ
 template <class T>
 void compare_chord(ledger& worst, const rackwork::gear<T>& g, const independent::gear& exact, const T& diameter) {
     const independent::chord c = independent::chord_at(exact, real(diameter));
-    const real thickness = exact.tooth_thickness(real(diameter));
     const auto computed = rackwork::chord_at(g, diameter);
-    worst.record("chordal thickness", computed.thickness, c.thickness, {16, thickness});
-    worst.record("chordal height", computed.height, c.height, {16, thickness});
+    worst.record("chordal thickness", computed.thickness, c.thickness, {4, real(diameter)});
+    worst.record("chordal height", computed.height, c.height, {4, real(2 * exact.effective_tip_radius())});
 
     const T measured = T(computed.thickness * T(T(1023) / T(1024)));
     const real from = thickness_that_measures(exact, real(measured), [&](const independent::gear& of) {
@@ -177,7 +176,7 @@ void compare_constant_chord(ledger& worst, const rackwork::gear<T>& g, const ind
     const independent::chord c = independent::constant_chord(exact);
     const auto computed = rackwork::constant_chord(g);
     worst.record("constant chord", computed.thickness, c.thickness, {8});
-    worst.record("height of the constant chord", computed.height, c.height, {8});
+    worst.record("height of the constant chord", computed.height, c.height, {4, real(2 * exact.effective_tip_radius())});
     const independent::vector3<> end = independent::constant_chord_end(exact);
     worst.record("diameter of the constant chord's ends", rackwork::constant_chord_diameter(g), real(2 * radius(end)), {8});
     if (radius(end) > exact.base_radius) {

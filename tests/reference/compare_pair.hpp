@@ -70,7 +70,7 @@ void compare_proportions(ledger& worst, const rackwork::pair_proportions<T>& p, 
                                        real(distance));
         };
         const real sum = independent::root_near(gap, real(shift_sum), real(1));
-        worst.record("pair: sum of shifts", rackwork::profile_shift_sum(p, distance), sum, {8, real(teeth / 10)});
+        worst.record("pair: sum of shifts", rackwork::profile_shift_sum(p, distance), sum, {16, real(teeth / 10)});
         const real cosine = real(pair.bases() / real(distance));
         const real sine_squared = real(1 - cosine * cosine);
         worst.record("pair: tangent of the working pressure angle", rackwork::tangent_of_working_pressure_angle(p, distance),
@@ -114,7 +114,7 @@ inline real size_behind_active(const independent::gear& g, const real& radius, c
 }
 
 template <class T>
-void compare_mesh(ledger& worst, const rackwork::mesh<T>& mesh, const independent::mesh& exact) {
+void compare_mesh(ledger& worst, const rackwork::mesh<T>& mesh, const independent::mesh& exact, bool nominal) {
     const auto size = [&](const char* name, const T& value, const real& expected) { worst.record(name, value, expected, {8}); };
     const independent::gear& a = exact.pinion;
     const independent::gear& b = exact.wheel;
@@ -126,7 +126,15 @@ void compare_mesh(ledger& worst, const rackwork::mesh<T>& mesh, const independen
     size("gear ratio", mesh.gear_ratio(), real(real(b.numbers.teeth) / a.numbers.teeth));
     size("centre distance", mesh.centre_distance(), distance);
     size("reference centre distance", mesh.reference_centre_distance(), real(a.reference_radius + b.reference_radius));
-    size("working pressure angle", mesh.working_pressure_angle().rad(), exact.working_pressure_angle());
+    // Given the centre distance, the angle hangs on the last places of cos alpha_wt; given the shifts, on those of the sum of involute
+    // functions behind it, of which a negative sum of shifts leaves little.
+    const real angle = exact.working_pressure_angle();
+    const real squared_tangent = real(tan(angle) * tan(angle));
+    const real of_reference = real(a.transverse_pressure_angle * tan(a.transverse_pressure_angle) * tan(a.transverse_pressure_angle));
+    const real of_sum = real(1 + 2 * of_reference / (angle * squared_tangent));
+    const real of_cosine = real(1 + 1 / squared_tangent);
+    worst.record("working pressure angle", mesh.working_pressure_angle().rad(), angle,
+                 {8, real(0), nominal ? of_sum : of_cosine});
     size("working diameter of the pinion", mesh.working_diameter().pinion, pinion_working);
     size("working diameter of the wheel", mesh.working_diameter().wheel, wheel_working);
 
@@ -167,18 +175,18 @@ void compare_mesh(ledger& worst, const rackwork::mesh<T>& mesh, const independen
 
     const real tenth = real((pinion_working > wheel_working ? pinion_working : wheel_working) / 10);
     const real gap = exact.circumferential_backlash();
-    worst.record("circumferential backlash", mesh.circumferential_backlash(), gap, {32, tenth});
-    worst.record("normal backlash", mesh.normal_backlash(), exact.normal_backlash(), {32, tenth});
+    worst.record("circumferential backlash", mesh.circumferential_backlash(), gap, {48, tenth});
+    worst.record("normal backlash", mesh.normal_backlash(), exact.normal_backlash(), {48, tenth});
     worst.record("radial backlash, first order", mesh.approximate_radial_backlash(),
-                 real(gap / (2 * tan(exact.working_pressure_angle()))), {32, tenth});
+                 real(gap / (2 * tan(exact.working_pressure_angle()))), {48, tenth});
     worst.record("angular backlash of the pinion", mesh.angular_backlash().pinion.rad(), real(2 * gap / pinion_working),
-                 {32, real(2 * tenth / pinion_working)});
+                 {48, real(2 * tenth / pinion_working)});
     worst.record("angular backlash of the wheel", mesh.angular_backlash().wheel.rad(), real(2 * gap / wheel_working),
-                 {32, real(2 * tenth / wheel_working)});
+                 {48, real(2 * tenth / wheel_working)});
     if (exact.has_double_flank_centre_distance()) {
         const real tight = exact.double_flank_centre_distance();
         size("double-flank centre distance", mesh.double_flank_centre_distance(), tight);
-        worst.record("radial backlash", mesh.radial_backlash(), real(distance - tight), {32, tenth});
+        worst.record("radial backlash", mesh.radial_backlash(), real(distance - tight), {48, tenth});
     } else {
         CHECK_THROWS_AS(static_cast<void>(mesh.double_flank_centre_distance()), rackwork::geometry_error);
     }

@@ -12,7 +12,7 @@ using exact_inputs = std::array<real, reference::gear_inputs>;
 
 void sweep(std::uint64_t seed, int gears) {
     support::random_source random(seed);
-    reference::derivative_ledger worst(1e-11);
+    reference::derivative_ledger worst(1e-14);
     reference::tally possible;
     for (int i = 0; i < gears; ++i) {
         auto p = reference::random_smooth_gear(random, 40);

@@ -21,7 +21,7 @@ std::array<T, reference::gear_inputs> gear_part(const std::array<T, count>& x, s
 
 void sweep(std::uint64_t seed, int pairs) {
     support::random_source random(seed);
-    reference::derivative_ledger worst(1e-11);
+    reference::derivative_ledger worst(1e-14);
     reference::tally possible;
     for (int i = 0; i < pairs; ++i) {
         auto [a, b] = reference::make_random_pair(random);
@@ -61,7 +61,7 @@ void sweep(std::uint64_t seed, int pairs) {
         const double flat = 1 + 1 / (t * t); // errors of the centre distance in the working pressure angle
         const reference::along_the_line line(E{independent::gear(reference::exact_numbers(a)),
                                                independent::gear(reference::exact_numbers(b))});
-        const double steep = std::pow(static_cast<double>(real(line.all() / distance)) * flat, 2);
+        const double steep = static_cast<double>(real(line.all() / distance));
         const double pitch = nominal.pinion().transverse_base_pitch();
         // A gap so wide that the teeth never touch on both flanks leaves nothing to be differentiated.
         const bool closes = nominal.circumferential_backlash() < 0.1 * m;
@@ -92,10 +92,10 @@ void sweep(std::uint64_t seed, int pairs) {
         };
         const auto subjects = [&](const std::string& where_it_stands) {
             std::array<reference::derivative_ledger::subject, quantities> all{{{"centre distance", distance, flat},
-                                                                               {"working pressure angle", 1, flat * flat},
+                                                                               {"working pressure angle", 1, flat},
                                                                                {"circumferential backlash", distance, flat},
                                                                                {"normal backlash", distance, flat},
-                                                                               {"radial backlash", distance, flat * flat},
+                                                                               {"radial backlash", distance, flat},
                                                                                {"angular backlash", distance / (a.teeth * m), flat},
                                                                                {"bottom clearance", distance, flat},
                                                                                {"active root diameter", distance, steep},
@@ -128,4 +128,4 @@ void sweep(std::uint64_t seed, int pairs) {
 
 } // namespace
 
-TEST_CASE("a mesh changes with its gears' inputs as the independent computation says") { sweep(130, 24); }
+TEST_CASE("a mesh changes with its gears' inputs as the independent computation says") { sweep(130, 40); }

@@ -84,9 +84,10 @@ public:
 
     void check() const {
         CHECK_FALSE(entries_.empty());
-        for (const auto& [quantity, e] : entries_) {
+        for (const auto& named : entries_) {
+            const entry& e = named.second;
             CAPTURE(e.count);
-            CHECK_MESSAGE(e.worst <= allowed_, quantity, ": relative error ", e.worst, ", allowed ", allowed_, "; ", e.sentence);
+            CHECK_MESSAGE(e.worst <= allowed_, named.first, ": relative error ", e.worst, ", allowed ", allowed_, "; ", e.sentence);
         }
     }
 

@@ -70,10 +70,11 @@ public:
     /// One check per quantity.
     void check(const std::string& circumstance = "") const {
         CHECK_FALSE(entries_.empty());
-        for (const auto& [quantity, e] : entries_) {
+        for (const auto& named : entries_) {
+            const entry& e = named.second;
             CAPTURE(e.count);
             CAPTURE(circumstance);
-            CHECK_MESSAGE(e.worst <= e.allowed, quantity, ": ", e.worst, " ulp, allowed ", e.allowed, "; ", e.sentence);
+            CHECK_MESSAGE(e.worst <= e.allowed, named.first, ": ", e.worst, " ulp, allowed ", e.allowed, "; ", e.sentence);
         }
     }
 

@@ -42,8 +42,10 @@ std::vector<mesh<double>> pairs() {
     support::random_source random{610};
     while (result.size() < 300) {
         const double helix = random.coin() ? 0 : random.uniform(-35, 35);
-        auto pinion = parameters(random.integer(7, 40), helix, random.uniform(-0.4, 0.9));
-        auto wheel = parameters(random.integer(7, 120), -helix, random.uniform(-0.8, 0.9));
+        const int pinion_teeth = random.integer(7, 40);
+        auto pinion = parameters(pinion_teeth, helix, random.uniform(-0.4, 0.9));
+        const int wheel_teeth = random.integer(7, 120);
+        auto wheel = parameters(wheel_teeth, -helix, random.uniform(-0.8, 0.9));
         const double degrees = random.coin() ? 20 : random.uniform(14, 26);
         pinion.rack.pressure_angle = wheel.rack.pressure_angle = deg(degrees);
         pinion.rack.dedendum = wheel.rack.dedendum = 1.2;
@@ -173,8 +175,8 @@ TEST_CASE("single contact of an ordinary pair is from B to D") {
 TEST_CASE("sliding is the difference of the two bodies' velocities at the point of contact") {
     for (const mesh<double>& pair : pairs()) {
         const path_of_contact<double> path{pair};
-        // Pinion's axis at the origin, wheel's on the x axis. The pinion turns counter-clockwise by one radian in the unit of time, so at
-        // the pitch point it moves along y, and contact runs along the line of action from its root to its tip.
+        // Pinion's axis at the origin, wheel's on the x axis. The pinion turns counter-clockwise by one radian in the unit of
+        // time, so at the pitch point it moves along y, and contact runs along the line of action from its root to its tip.
         const double working = pair.working_pressure_angle().rad();
         const point<double> line{std::sin(working), std::cos(working)};
         const point<double> tangent{std::cos(working), -std::sin(working)}; // of the flanks, outward on the pinion
@@ -191,12 +193,14 @@ TEST_CASE("sliding is the difference of the two bodies' velocities at the point 
             const point<double> v2 = velocity(wheel_speed, pair.centre_distance());
             // Neither gap nor overlap opens.
             CHECK(std::fabs(rackwork::dot(v1 - v2, line)) <= allowed);
-            // The place of contact does not move along the tangent, so it runs over a flank as fast as the flank moves the other way.
+            // The place of contact does not move along the tangent, so it runs over a flank as fast as the flank moves the
+            // other way.
             const contact_point<double> here = path.at(g);
             CHECK(std::fabs(-rackwork::dot(v1, tangent) - here.rolling_velocity().pinion) <= allowed);
             CHECK(std::fabs(-rackwork::dot(v2, tangent) - here.rolling_velocity().wheel) <= allowed);
             CHECK(std::fabs(rackwork::dot(v2 - v1, tangent) - here.sliding_velocity()) <= allowed);
-            CHECK(std::fabs(here.sliding_factor() * pair.working_diameter().pinion / 2 - here.sliding_velocity()) <= allowed);
+            CHECK(std::fabs(here.sliding_factor() * pair.working_diameter().pinion / 2 - here.sliding_velocity()) <=
+                  allowed);
         }
     }
 }
@@ -205,13 +209,15 @@ TEST_CASE("specific sliding and slide-roll ratio follow from the rolling velocit
     for (const mesh<double>& pair : pairs()) {
         const path_of_contact<double> path{pair};
         for (const double share : {0.1, 0.4, 0.9}) {
-            const contact_point<double> here = path.at(path.point_a().distance_from_pitch_point() + share * path.length());
+            const contact_point<double> here =
+                path.at(path.point_a().distance_from_pitch_point() + share * path.length());
             const for_both<double> v = here.rolling_velocity();
             const for_both<double> zeta = here.specific_sliding();
             CHECK(zeta.pinion == doctest::Approx(1 - v.wheel / v.pinion).epsilon(1e-11));
             CHECK(zeta.wheel == doctest::Approx(1 - v.pinion / v.wheel).epsilon(1e-11));
             CHECK((1 - zeta.pinion) * (1 - zeta.wheel) == doctest::Approx(1).epsilon(1e-11));
-            CHECK(here.slide_roll_ratio() == doctest::Approx(2 * (v.pinion - v.wheel) / (v.pinion + v.wheel)).epsilon(1e-11));
+            CHECK(here.slide_roll_ratio() ==
+                  doctest::Approx(2 * (v.pinion - v.wheel) / (v.pinion + v.wheel)).epsilon(1e-11));
         }
     }
 }
@@ -225,8 +231,10 @@ TEST_CASE("radii of curvature are those of the tooth form's involutes at the sam
             rackwork::tooth_form<double>(g).append_tooth(tooth, 0);
             return 1 / tooth[1].curvature(g.tangent_of_pressure_angle(diameter));
         };
-        CHECK(here.curvature_radius().pinion == doctest::Approx(radius(pair.pinion(), here.diameter().pinion)).epsilon(1e-11));
-        CHECK(here.curvature_radius().wheel == doctest::Approx(radius(pair.wheel(), here.diameter().wheel)).epsilon(1e-11));
+        CHECK(here.curvature_radius().pinion ==
+              doctest::Approx(radius(pair.pinion(), here.diameter().pinion)).epsilon(1e-11));
+        CHECK(here.curvature_radius().wheel ==
+              doctest::Approx(radius(pair.wheel(), here.diameter().wheel)).epsilon(1e-11));
         CHECK(here.curvature_radius().pinion + here.curvature_radius().wheel ==
               doctest::Approx(pair.path_between_base_circles()).epsilon(1e-14));
         const for_both<double> rho = here.normal_curvature_radius();
@@ -238,8 +246,8 @@ TEST_CASE("radii of curvature are those of the tooth form's involutes at the sam
 
 namespace {
 
-/// The angle to which the wheel can be turned before its flank meets the pinion's, and the roll angle of the pinion where it does.
-/// Pinion at the origin with tooth 0 turned by `turn` from the line of centres, wheel on the x axis with a space there.
+/// The angle to which the wheel can be turned before its flank meets the pinion's, and the roll angle of the pinion where it
+/// does. Pinion at the origin with tooth 0 turned by `turn` from the line of centres, wheel on the x axis with a space there.
 struct met {
     double wheel_turn;
     double pinion_roll;
@@ -261,7 +269,8 @@ met turned_until_flanks_meet(const mesh<double>& pair, double turn) {
     const double wheel_tooth = pi - pi / pair.wheel().teeth(); // direction of the wheel's tooth, seen from its axis
     // How far a point of the pinion's flank is beyond the wheel's involute, as an angle at the wheel's axis.
     const auto beyond = [&](double roll) {
-        const point<double> p = rackwork::turned(driving.position(roll), turn) - point<double>{pair.centre_distance(), 0};
+        const point<double> p =
+            rackwork::turned(driving.position(roll), turn) - point<double>{pair.centre_distance(), 0};
         const double radius = rackwork::length(p);
         const double excess = radius * radius - driven.base_radius * driven.base_radius;
         if (excess <= 0) return -1.0;
@@ -271,7 +280,8 @@ met turned_until_flanks_meet(const mesh<double>& pair, double turn) {
         if (angle < 0) angle += 2 * pi;
         return -(angle - involute_angle);
     };
-    const auto found = boost::math::tools::brent_find_minima([&](double roll) { return -beyond(roll); }, driving.to, driving.from, 40);
+    const auto found =
+        boost::math::tools::brent_find_minima([&](double roll) { return -beyond(roll); }, driving.to, driving.from, 40);
     return {found.second, found.first};
 }
 
@@ -293,12 +303,14 @@ TEST_CASE("rolled together, exact flanks transmit the ratio of the tooth numbers
         double greatest = -least;
         for (int i = 1; i < 40; ++i) {
             const double g = path.point_a().distance_from_pitch_point() + path.length() * i / 40;
-            // The left flank passes the pitch point when the tooth's middle is half a working tooth thickness behind the line of centres.
+            // The left flank passes the pitch point when the tooth's middle is half a working tooth thickness behind the line
+            // of centres.
             const double half_thickness =
                 pair.pinion().tooth_thickness(pair.working_diameter().pinion) / pair.working_diameter().pinion;
             const double turn = -half_thickness + g / base_radius;
             const met here = turned_until_flanks_meet(pair, turn);
-            // Without backlash, and both gears in their middle at turn 0, the wheel's turn is the pinion's, reversed, over the ratio.
+            // Without backlash, and both gears in their middle at turn 0, the wheel's turn is the pinion's, reversed, over the
+            // ratio.
             const double error = here.wheel_turn + ratio * turn;
             least = std::min(least, error);
             greatest = std::max(greatest, error);
@@ -331,7 +343,8 @@ TEST_CASE("numbers along the path are right to the bound that is stated, against
         const auto error = [&](double value, const wide& expected) {
             return std::fabs(static_cast<double>(wide(value) - expected)) / (epsilon * static_cast<double>(between));
         };
-        const auto judge = [&](const contact_point<double>& here, const wide& rho, const wide& diameter, const wide& own_rho) {
+        const auto judge = [&](const contact_point<double>& here, const wide& rho, const wide& diameter,
+                               const wide& own_rho) {
             // An error of one epsilon in the diameter that ends the path moves the place by d/(4 rho) of that.
             const double condition = static_cast<double>(1 + diameter * diameter / (4 * own_rho * between));
             const double worst = std::max({error(here.distance_from_pitch_point(), rho - pitch_point),
@@ -340,7 +353,8 @@ TEST_CASE("numbers along the path are right to the bound that is stated, against
                                            error(here.sliding_velocity(), rho - (between - rho) * rb1 / rb2)});
             worst_length = std::max(worst_length, worst / condition);
             const wide zeta = 1 - (between - rho) * rb1 / (rb2 * rho);
-            const wide off = abs(wide(here.specific_sliding().pinion) - zeta) * rho / (epsilon * between * (1 + abs(zeta)));
+            const wide off =
+                abs(wide(here.specific_sliding().pinion) - zeta) * rho / (epsilon * between * (1 + abs(zeta)));
             worst_sliding = std::max(worst_sliding, static_cast<double>(off) / condition);
         };
         // Each end is where the tip of one gear ends or the involute of the other.
@@ -359,8 +373,8 @@ TEST_CASE("numbers along the path are right to the bound that is stated, against
             judge(path.point_e(), tip_e, exact.pinion().effective_tip_diameter(), tip_e);
         }
     }
-    MESSAGE("largest errors in epsilon of the length between the base circles: lengths " << worst_length << ", specific sliding "
-                                                                                         << worst_sliding);
+    MESSAGE("largest errors in epsilon of the length between the base circles: lengths "
+            << worst_length << ", specific sliding " << worst_sliding);
     CHECK(worst_length <= 8);
     CHECK(worst_sliding <= 8);
 }
@@ -374,6 +388,11 @@ TEST_CASE("gears that do not reach each other have no path of contact") {
     const path_of_contact<double> path{mesh<double>{pinion, wheel}};
     CHECK_THROWS_AS(path.at(std::numeric_limits<double>::quiet_NaN()), rackwork::geometry_error);
     CHECK_THROWS_AS(path.at_pinion_diameter(0.9 * pinion.base_diameter()), rackwork::geometry_error);
+    // So many flanks in contact at once that counting them makes no sense any more.
+    gear_parameters<double> flat{.normal_module = 1, .teeth = 1'000'000'000};
+    flat.rack.pressure_angle = deg(1e-5);
+    const gear<double> rack_like{flat};
+    CHECK(path_of_contact<double>::check(mesh<double>{rack_like, rack_like}));
     // On a base circle the flank has no radius left.
     const contact_point<double> on_base = path.at(-path.line().pitch_point_radius);
     CHECK(on_base.curvature_radius().pinion == 0);

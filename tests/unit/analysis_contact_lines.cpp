@@ -22,7 +22,11 @@ namespace {
 
 constexpr mesh<double> helical_pair(double helix, double width, double shift = 0, int pinion_teeth = 23) {
     return mesh<double>{
-        gear<double>{{.normal_module = 2, .teeth = pinion_teeth, .helix_angle = deg(helix), .profile_shift = shift, .face_width = width}},
+        gear<double>{{.normal_module = 2,
+                      .teeth = pinion_teeth,
+                      .helix_angle = deg(helix),
+                      .profile_shift = shift,
+                      .face_width = width}},
         gear<double>{{.normal_module = 2, .teeth = 57, .helix_angle = deg(-helix), .face_width = width + 1}}};
 }
 
@@ -32,7 +36,9 @@ std::vector<mesh<double>> pairs() {
     support::random_source random{23};
     for (int i = 0; i < 400; ++i) {
         const double helix = (random.coin() ? 1 : -1) * random.uniform(2, 40);
-        result.push_back(helical_pair(helix, random.uniform(3, 60), random.uniform(-0.2, 0.8), random.integer(17, 60)));
+        const double width = random.uniform(3, 60);
+        const double shift = random.uniform(-0.2, 0.8);
+        result.push_back(helical_pair(helix, width, shift, random.integer(17, 60)));
     }
     return result;
 }
@@ -81,7 +87,8 @@ TEST_CASE("least and greatest total length of the closed formulas are reached an
             least = std::min(least, lines.total_length(phase));
             greatest = std::max(greatest, lines.total_length(phase));
         }
-        const double unit = std::numeric_limits<double>::epsilon() * greatest * std::max(1.0, 1 / pair.overlap_contact_ratio());
+        const double unit =
+            std::numeric_limits<double>::epsilon() * greatest * std::max(1.0, 1 / pair.overlap_contact_ratio());
         worst = std::max({worst, std::fabs(lines.least_total_length() - least) / unit,
                           std::fabs(lines.greatest_total_length() - greatest) / unit});
         for (int i = 0; i <= 200; ++i) {
@@ -106,16 +113,18 @@ TEST_CASE("the mean over the mesh cycle is the contact ratio times a full line")
         std::sort(phases.begin(), phases.end());
         double mean = 0;
         for (std::size_t i = 1; i < phases.size(); ++i) {
-            mean += (phases[i] - phases[i - 1]) * (lines.total_length(phases[i]) + lines.total_length(phases[i - 1])) / 2;
+            mean +=
+                (phases[i] - phases[i - 1]) * (lines.total_length(phases[i]) + lines.total_length(phases[i - 1])) / 2;
         }
         CHECK(mean == doctest::Approx(lines.mean_total_length()).epsilon(1e-12));
-        CHECK(lines.mean_total_length() ==
-              doctest::Approx(pair.transverse_contact_ratio() * lines.face_width() / std::cos(pair.pinion().base_helix_angle().rad()))
-                  .epsilon(1e-14));
+        CHECK(lines.mean_total_length() == doctest::Approx(pair.transverse_contact_ratio() * lines.face_width() /
+                                                           std::cos(pair.pinion().base_helix_angle().rad()))
+                                               .epsilon(1e-14));
     }
 }
 
-TEST_CASE("each line stays in the field of contact, leans by the base helix angle and is as long as its ends are apart") {
+TEST_CASE(
+    "each line stays in the field of contact, leans by the base helix angle and is as long as its ends are apart") {
     for (const mesh<double>& pair : pairs()) {
         const contact_lines<double> lines{pair};
         const rackwork::path_of_contact<double> path{pair};
@@ -175,6 +184,7 @@ TEST_CASE("contact lines need a face width, a phase within the cycle and an inde
     CHECK_THROWS_AS((contact_lines<double>{mesh<double>{pinion, wheel}}), rackwork::geometry_error);
     const contact_lines<double> lines{helical_pair(15, 20)};
     CHECK(lines.face_width() == 20);
+    CHECK_THROWS_AS(contact_lines<double>{helical_pair(15, 1e9)}, rackwork::geometry_error); // millions of lines
     CHECK_THROWS_AS(lines.total_length(-0.01), rackwork::geometry_error);
     CHECK_THROWS_AS(lines.total_length(1.01), rackwork::geometry_error);
     CHECK_THROWS_AS(lines.total_length(std::numeric_limits<double>::quiet_NaN()), rackwork::geometry_error);

@@ -29,7 +29,9 @@ std::vector<point<double>> lower_outline(const gear<double>& g) {
     rackwork::tooth_form<double>(g).append_tooth(tooth, 0);
     std::vector<point<double>> points;
     for (const std::size_t which : {0u, 1u}) {
-        for (int i = 0; i <= 20000; ++i) points.push_back(tooth[which].position(tooth[which].from + (tooth[which].to - tooth[which].from) * i / 20000));
+        for (int i = 0; i <= 20000; ++i)
+            points.push_back(
+                tooth[which].position(tooth[which].from + (tooth[which].to - tooth[which].from) * i / 20000));
     }
     return points;
 }
@@ -68,14 +70,15 @@ TEST_CASE("the Lewis section is the weakest of all sections of the tooth under a
 TEST_CASE("with many teeth the parabola touches the flank, whose rack has a formula") {
     CHECK_FALSE(rackwork::lewis_section_under_tip_load(spur(20)).on_flank);
     CHECK(rackwork::lewis_section_under_tip_load(spur(400)).on_flank);
-    // Rack: the straight flanks meet the load's line in the width 2 n, n = (pi/4 - tan alpha)(1 + tan^2 alpha); the weakest section lies
-    // n/tan alpha below it and is twice as wide: Y = 16 n tan alpha / 6.
+    // Rack: the straight flanks meet the load's line in the width 2 n, n = (pi/4 - tan alpha)(1 + tan^2 alpha); the weakest
+    // section lies n/tan alpha below it and is twice as wide: Y = 16 n tan alpha / 6.
     const double t = std::tan(20 * rackwork::pi<double>() / 180);
     const double n = (rackwork::pi<double>() / 4 - t) * (1 + t * t);
     CHECK(rackwork::lewis_form_factor(spur(2'000'000)) == doctest::Approx(16 * n * t / 6).epsilon(1e-5));
 }
 
-TEST_CASE("the form factor does not depend on the module, grows with the number of teeth and is a constant expression") {
+TEST_CASE(
+    "the form factor does not depend on the module, grows with the number of teeth and is a constant expression") {
     constexpr lewis_section<double> section =
         rackwork::lewis_section_under_tip_load(gear<double>{gear_parameters<double>{.normal_module = 2, .teeth = 24}});
     static_assert(section.form_factor() > 0.3 && section.form_factor() < 0.4);
@@ -89,7 +92,8 @@ TEST_CASE("the form factor does not depend on the module, grows with the number 
     }
 }
 
-TEST_CASE("a helical gear has the form factor of its virtual spur gear, between those of the whole tooth numbers beside it") {
+TEST_CASE(
+    "a helical gear has the form factor of its virtual spur gear, between those of the whole tooth numbers beside it") {
     const gear<double> helical{{.normal_module = 2, .teeth = 21, .helix_angle = deg(18.0)}};
     const double teeth = rackwork::virtual_spur_gear<double>(helical).teeth();
     const int below = static_cast<int>(teeth);

@@ -32,8 +32,8 @@ gear<T> helical(double helix, int teeth, double shift = 0) {
         .normal_module = T(3), .teeth = teeth, .helix_angle = deg(T(helix)), .profile_shift = T(shift)}};
 }
 
-/// A point of the transverse outline carried by the screw to the plane through the tooth's middle that is square to its helix at the
-/// reference cylinder: coordinates in that plane. Everything in space, to fifty digits.
+/// A point of the transverse outline carried by the screw to the plane through the tooth's middle that is square to its helix
+/// at the reference cylinder: coordinates in that plane. Everything in space, to fifty digits.
 point<wide> cut_in_space(const gear<wide>& g, const point<wide>& p) {
     const wide beta = g.helix_angle().rad();
     const wide twist = tan(beta) / (g.reference_diameter() / 2); // radians per length along the axis
@@ -42,8 +42,8 @@ point<wide> cut_in_space(const gear<wide>& g, const point<wide>& p) {
     const auto off_plane = [&](const wide& z) { return wide(at(z).y * sin(beta) + z * cos(beta)); };
     boost::uintmax_t most = 500;
     const wide reach = g.tip_diameter();
-    const auto bracket =
-        boost::math::tools::toms748_solve(off_plane, wide(-reach), reach, boost::math::tools::eps_tolerance<wide>(160), most);
+    const auto bracket = boost::math::tools::toms748_solve(off_plane, wide(-reach), reach,
+                                                           boost::math::tools::eps_tolerance<wide>(160), most);
     const wide z = (bracket.first + bracket.second) / 2;
     return {at(z).x, wide(at(z).y * cos(beta) - z * sin(beta))};
 }
@@ -63,7 +63,8 @@ TEST_CASE("the normal section's points, tangents and curvatures are those of a p
             const gear<wide> g = helical<wide>(helix, teeth, 0.1);
             const auto tooth = tooth_of(g);
             const normal_section<wide> section(g);
-            const auto compare = [&](const normal_section<wide>::place& here, const rackwork::segment<wide>& s, const wide& t) {
+            const auto compare = [&](const normal_section<wide>::place& here, const rackwork::segment<wide>& s,
+                                     const wide& t) {
                 const wide h = wide("1e-12") * (1 + abs(t));
                 const point<wide> before = cut_in_space(g, s.position(wide(t - h)));
                 const point<wide> at = cut_in_space(g, s.position(t));
@@ -71,8 +72,8 @@ TEST_CASE("the normal section's points, tangents and curvatures are those of a p
                 CHECK(abs(wide(at.x - here.position.x)) < wide("1e-40"));
                 CHECK(abs(wide(at.y - here.position.y)) < wide("1e-40"));
                 const point<wide> way = after - before;
-                CHECK(abs(wide(rackwork::cross(way, here.tangent) / (rackwork::length(way) * rackwork::length(here.tangent)))) <
-                      wide("1e-20"));
+                CHECK(abs(wide(rackwork::cross(way, here.tangent) /
+                               (rackwork::length(way) * rackwork::length(here.tangent)))) < wide("1e-20"));
                 CHECK(rackwork::dot(way, here.tangent) > 0);
                 // Curvature of the circle through three points.
                 const point<wide> a = at - before;
@@ -131,15 +132,16 @@ TEST_CASE("the virtual spur gear comes as near to the true normal section as is 
                 worst.chord = std::max(worst.chord, off(of_virtual.chord, exact.chord));
                 worst.fillet_radius = std::max(worst.fillet_radius, off(of_virtual.fillet_radius, exact.fillet_radius));
                 worst.form_factor = std::max(worst.form_factor, off(of_virtual.form_factor(), exact.form_factor()));
-                worst.stress_correction_factor = std::max(
-                    worst.stress_correction_factor, off(of_virtual.stress_correction_factor(), exact.stress_correction_factor()));
+                worst.stress_correction_factor =
+                    std::max(worst.stress_correction_factor,
+                             off(of_virtual.stress_correction_factor(), exact.stress_correction_factor()));
                 ++all;
                 if (of_virtual.form_factor() < exact.form_factor()) ++smaller;
             }
         }
-        MESSAGE("helix " << stated.helix << ": chord " << worst.chord << ", fillet radius " << worst.fillet_radius << ", Y_Fa "
-                         << worst.form_factor << ", Y_Sa " << worst.stress_correction_factor << "; smaller Y_Fa in " << smaller << " of "
-                         << all);
+        MESSAGE("helix " << stated.helix << ": chord " << worst.chord << ", fillet radius " << worst.fillet_radius
+                         << ", Y_Fa " << worst.form_factor << ", Y_Sa " << worst.stress_correction_factor
+                         << "; smaller Y_Fa in " << smaller << " of " << all);
         CHECK(worst.chord <= stated.chord);
         CHECK(worst.fillet_radius <= stated.fillet_radius);
         CHECK(worst.form_factor <= stated.form_factor);
@@ -157,12 +159,13 @@ TEST_CASE("the root in the normal section is right to its bound, a constant expr
     for (const double helix : {8.0, 20.0, 33.0, -45.0}) {
         for (const int teeth : {9, 14, 25, 70, 160}) {
             const gear<double> g = helical(helix, teeth, 0.2);
-            const gear<wide> exact_gear{gear_parameters<wide>{.normal_module = 3,
-                                                              .teeth = teeth,
-                                                              .helix_angle = rackwork::rad(wide(g.helix_angle().rad())),
-                                                              .rack = {.pressure_angle = rackwork::rad(wide(g.normal_pressure_angle().rad())),
-                                                                       .root_fillet_radius = g.parameters().rack.root_fillet_radius},
-                                                              .profile_shift = wide(0.2)}};
+            const gear<wide> exact_gear{
+                gear_parameters<wide>{.normal_module = 3,
+                                      .teeth = teeth,
+                                      .helix_angle = rackwork::rad(wide(g.helix_angle().rad())),
+                                      .rack = {.pressure_angle = rackwork::rad(wide(g.normal_pressure_angle().rad())),
+                                               .root_fillet_radius = g.parameters().rack.root_fillet_radius},
+                                      .profile_shift = wide(0.2)}};
             const double load = g.tip_diameter() * 0.98;
             const tooth_root<double> ours = rackwork::root_in_normal_section(g, load);
             const tooth_root<wide> exact = rackwork::root_in_normal_section(exact_gear, wide(load));
@@ -185,7 +188,9 @@ TEST_CASE("the root in the normal section is right to its bound, a constant expr
     const auto root_at = [](const auto& shift) {
         using T = std::decay_t<decltype(shift)>;
         return rackwork::root_in_normal_section(
-            gear<T>{gear_parameters<T>{.normal_module = T(3), .teeth = 21, .helix_angle = deg(T(25)), .profile_shift = shift}}, T(72));
+            gear<T>{gear_parameters<T>{
+                .normal_module = T(3), .teeth = 21, .helix_angle = deg(T(25)), .profile_shift = shift}},
+            T(72));
     };
     const tooth_root<number> seeded = root_at(number(autodiff::make_fvar<double, 1>(0.25)));
     const wide h("1e-15");
@@ -194,7 +199,8 @@ TEST_CASE("the root in the normal section is right to its bound, a constant expr
     const auto slope = [&](const wide& a, const wide& b) { return static_cast<double>(wide((a - b) / (2 * h))); };
     CHECK(seeded.chord.derivative(1) == doctest::Approx(slope(above.chord, below.chord)).epsilon(1e-12));
     CHECK(seeded.arm.derivative(1) == doctest::Approx(slope(above.arm, below.arm)).epsilon(1e-12));
-    CHECK(seeded.fillet_radius.derivative(1) == doctest::Approx(slope(above.fillet_radius, below.fillet_radius)).epsilon(1e-12));
+    CHECK(seeded.fillet_radius.derivative(1) ==
+          doctest::Approx(slope(above.fillet_radius, below.fillet_radius)).epsilon(1e-12));
 }
 
 TEST_CASE("a normal section without a tangent of that angle, or a load below the base circle, is refused") {
@@ -202,5 +208,6 @@ TEST_CASE("a normal section without a tangent of that angle, or a load below the
     steep.rack = {.pressure_angle = deg(35.0), .addendum = 0.8, .dedendum = 1, .root_fillet_radius = 0.1};
     const gear<double> g{steep};
     CHECK_THROWS_AS(rackwork::root_in_normal_section(g, g.tip_diameter()), rackwork::geometry_error);
-    CHECK_THROWS_AS(rackwork::root_in_normal_section(helical(10, 30), 0.9 * helical(10, 30).base_diameter()), rackwork::geometry_error);
+    CHECK_THROWS_AS(rackwork::root_in_normal_section(helical(10, 30), 0.9 * helical(10, 30).base_diameter()),
+                    rackwork::geometry_error);
 }

@@ -63,8 +63,8 @@ gear<T> at_precision(const gear<double>& g) {
                                       .thickness_allowance = T(p.thickness_allowance)}};
 }
 
-/// Chord, fillet radius and arm, load at the tip, from the motion of the tool to fifty digits: the centre of the tool's rounding runs along a
-/// trochoid; the fillet is its parallel; everything else is points and lines.
+/// Chord, fillet radius and arm, load at the tip, from the motion of the tool to fifty digits: the centre of the tool's
+/// rounding runs along a trochoid; the fillet is its parallel; everything else is points and lines.
 struct root_by_motion {
     wide chord;
     wide fillet_radius;
@@ -88,8 +88,8 @@ root_by_motion by_motion(const gear<double>& g) {
     struct spot {
         wide x, y, slope_x, slope_y;
     };
-    // The gear has turned by chi, the rack has moved by r chi; space's centre line on the x axis at chi = 0. Turned into the gear, and on to
-    // the tooth, whose middle is half a pitch on.
+    // The gear has turned by chi, the rack has moved by r chi; space's centre line on the x axis at chi = 0. Turned into the
+    // gear, and on to the tooth, whose middle is half a pitch on.
     const auto at = [&](const wide& chi) {
         const wide cx = r - depth;
         const wide cy = offset - r * chi;
@@ -97,7 +97,10 @@ root_by_motion by_motion(const gear<double>& g) {
         const wide nx = cx - r;
         const wide ny = cy;
         const wide n = sqrt(wide(nx * nx + ny * ny));
-        const wide side = depth >= 0 ? 1 : -1; // beyond the centre, seen from the pitch point, unless the centre is above the rolling line
+        const wide side =
+            depth >= 0
+                ? 1
+                : -1; // beyond the centre, seen from the pitch point, unless the centre is above the rolling line
         const wide px = cx + side * rho * nx / n;
         const wide py = cy + side * rho * ny / n;
         const wide turn = chi - pi / z;
@@ -148,7 +151,8 @@ TEST_CASE("the critical section is where the tool's motion puts it, to fifty dig
         const double unit = epsilon * virtual_spur_gear<double>(g).reference_diameter();
         worst = std::max({worst, static_cast<double>(abs(wide(wide(root.chord) - exact.chord))) / unit,
                           static_cast<double>(abs(wide(wide(root.arm) - exact.arm))) / unit});
-        worst_radius = std::max(worst_radius, static_cast<double>(abs(wide(wide(root.fillet_radius) - exact.fillet_radius))) / unit);
+        worst_radius = std::max(worst_radius,
+                                static_cast<double>(abs(wide(wide(root.fillet_radius) - exact.fillet_radius))) / unit);
         ++count;
     }
     MESSAGE(count << " gears: chord and arm " << worst << ", fillet radius " << worst_radius
@@ -179,7 +183,8 @@ TEST_CASE("the formulas of ISO 6336-3 describe the rack's fillet exactly, for sp
     CHECK(worst < 1e-46);
 }
 
-TEST_CASE("the section's tangent touches the fillet from outside: no point of the outline is nearer to the tooth's middle along it") {
+TEST_CASE("the section's tangent touches the fillet from outside: no point of the outline is nearer to the tooth's "
+          "middle along it") {
     for (const gear<double>& g : gears()) {
         const virtual_spur_gear<double> v(g);
         const tooth_root<double> root = rackwork::root_under_tip_load(g);
@@ -203,28 +208,34 @@ TEST_CASE("the section's tangent touches the fillet from outside: no point of th
         // Where the tangent lies: half the chord and the height that the arm leaves.
         const double height = v.base_diameter() / 2 / cos(root.load_angle) - root.arm;
         CHECK(least == doctest::Approx(root.chord / 2 * std::cos(pi / 6) + height * std::sin(pi / 6)).epsilon(1e-6));
-        CHECK(least >= root.chord / 2 * std::cos(pi / 6) + height * std::sin(pi / 6) - 64 * epsilon * v.reference_diameter());
+        CHECK(least >=
+              root.chord / 2 * std::cos(pi / 6) + height * std::sin(pi / 6) - 64 * epsilon * v.reference_diameter());
     }
 }
 
-TEST_CASE("for spur gears the load at the outer point of single contact acts at D on the pinion and at B on the wheel") {
+TEST_CASE(
+    "for spur gears the load at the outer point of single contact acts at D on the pinion and at B on the wheel") {
     for (const double shift : {0.0, 0.3, 0.6}) {
         const mesh<double> pair{gear<double>{{.normal_module = 4, .teeth = 19, .profile_shift = shift}},
                                 gear<double>{{.normal_module = 4, .teeth = 44, .profile_shift = -0.1}}};
         const rackwork::path_of_contact<double> path{pair};
         const for_both<tooth_root<double>> roots = rackwork::root_under_single_contact_load(pair);
-        const auto by_hand = [](const gear<double>& g, double diameter, const tooth_root<double>& at_tip, const tooth_root<double>& root) {
+        const auto by_hand = [](const gear<double>& g, double diameter, const tooth_root<double>& at_tip,
+                                const tooth_root<double>& root) {
             // The flank's normal at the point, from its pressure angle and the tooth's half angle there.
             const double gamma = g.tooth_thickness(diameter) / diameter;
             const double load = g.pressure_angle(diameter).rad() - gamma;
             CHECK(root.load_angle.rad() == doctest::Approx(load).epsilon(1e-12));
             CHECK(root.arm - at_tip.arm ==
-                  doctest::Approx(g.base_diameter() / 2 * (1 / std::cos(load) - 1 / std::cos(at_tip.load_angle.rad()))).epsilon(1e-10));
+                  doctest::Approx(g.base_diameter() / 2 * (1 / std::cos(load) - 1 / std::cos(at_tip.load_angle.rad())))
+                      .epsilon(1e-10));
             CHECK(root.chord == at_tip.chord);
             CHECK(root.fillet_radius == at_tip.fillet_radius);
         };
-        by_hand(pair.pinion(), path.point_d().diameter().pinion, rackwork::root_under_tip_load(pair.pinion()), roots.pinion);
-        by_hand(pair.wheel(), path.point_b().diameter().wheel, rackwork::root_under_tip_load(pair.wheel()), roots.wheel);
+        by_hand(pair.pinion(), path.point_d().diameter().pinion, rackwork::root_under_tip_load(pair.pinion()),
+                roots.pinion);
+        by_hand(pair.wheel(), path.point_b().diameter().wheel, rackwork::root_under_tip_load(pair.wheel()),
+                roots.wheel);
         CHECK(roots.pinion.form_factor() < rackwork::root_under_tip_load(pair.pinion()).form_factor());
     }
 }
@@ -236,9 +247,12 @@ TEST_CASE("under single contact the standard's formulas agree too, unless underc
     double largest = 0;
     for (int i = 0; i < 400; ++i) {
         const double helix = random.coin() ? 0 : random.uniform(5, 30);
-        const gear_parameters<double> p{.normal_module = 3, .teeth = random.integer(9, 30), .helix_angle = deg(helix),
+        const gear_parameters<double> p{.normal_module = 3,
+                                        .teeth = random.integer(9, 30),
+                                        .helix_angle = deg(helix),
                                         .profile_shift = random.uniform(-0.2, 0.5)};
-        const gear_parameters<double> w{.normal_module = 3, .teeth = random.integer(20, 90), .helix_angle = deg(-helix)};
+        const gear_parameters<double> w{
+            .normal_module = 3, .teeth = random.integer(20, 90), .helix_angle = deg(-helix)};
         if (rackwork::check(p) || mesh<double>::check(gear<double>{p}, gear<double>{w})) continue;
         const mesh<double> pair{gear<double>{p}, gear<double>{w}};
         if (pair.transverse_contact_ratio() < 1) continue;
@@ -254,9 +268,25 @@ TEST_CASE("under single contact the standard's formulas agree too, unless underc
             CHECK(ours.wheel.form_factor() == doctest::Approx(standard.wheel.form_factor()).epsilon(1e-11));
         }
     }
-    MESSAGE(cut_short << " wheels lose contact at their tips; the formulas' Y_F is then up to " << 100 * largest << " % too large");
+    MESSAGE(cut_short << " wheels lose contact at their tips; the formulas' Y_F is then up to " << 100 * largest
+                      << " % too large");
     CHECK(cut_short > 20);
     CHECK(whole > 100);
+}
+
+TEST_CASE("form factor and stress correction factor of a section with round numbers are those of the standard's two "
+          "formulas") {
+    // s_Fn = 2, h_F = 1, rho_F = 0.25, alpha_F = 60 degrees, module 1.5: L = 2, q_s = 4.
+    constexpr tooth_root<double> root{.normal_module = 1.5,
+                                      .normal_pressure_angle = deg(0.0),
+                                      .chord = 2,
+                                      .fillet_radius = 0.25,
+                                      .arm = 1,
+                                      .load_angle = deg(60.0)};
+    CHECK(root.form_factor() == doctest::Approx(6 * (1 / 1.5) * 0.5 / ((2 / 1.5) * (2 / 1.5))).epsilon(1e-14));
+    CHECK(root.notch_parameter() == 4);
+    // (1.2 + 0.13 * 2) * 4^(1/(1.21 + 2.3/2)) = 1.46 * 4^(1/2.36)
+    CHECK(root.stress_correction_factor() == doctest::Approx(1.46 * std::pow(4, 1 / 2.36)).epsilon(1e-14));
 }
 
 TEST_CASE("a root section is a constant expression and carries derivatives") {
@@ -265,14 +295,16 @@ TEST_CASE("a root section is a constant expression and carries derivatives") {
     constexpr tooth_root<double> standard = rackwork::iso_6336_root_under_tip_load(g);
     static_assert(root.chord > 1.94 && root.chord < 1.95);
     CHECK(root.chord == doctest::Approx(standard.chord).epsilon(1e-14));
-    CHECK(root.chord == doctest::Approx(rackwork::root_under_tip_load(gear<double>{g.parameters()}).chord).epsilon(1e-14));
+    CHECK(root.chord ==
+          doctest::Approx(rackwork::root_under_tip_load(gear<double>{g.parameters()}).chord).epsilon(1e-14));
 
     // With respect to the profile shift: against a difference in fifty digits.
     namespace autodiff = boost::math::differentiation;
     using number = autodiff::autodiff_fvar<double, 1>;
     const auto gear_with = [](const auto& shift) {
         using T = std::decay_t<decltype(shift)>;
-        return gear<T>{gear_parameters<T>{.normal_module = T(2), .teeth = 23, .helix_angle = deg(T(12)), .profile_shift = shift}};
+        return gear<T>{
+            gear_parameters<T>{.normal_module = T(2), .teeth = 23, .helix_angle = deg(T(12)), .profile_shift = shift}};
     };
     const auto seeded = rackwork::root_under_tip_load(gear_with(number(autodiff::make_fvar<double, 1>(0.25))));
     const wide h("1e-15");
@@ -281,8 +313,10 @@ TEST_CASE("a root section is a constant expression and carries derivatives") {
     const auto slope = [&](const wide& a, const wide& b) { return static_cast<double>(wide((a - b) / (2 * h))); };
     CHECK(seeded.chord.derivative(1) == doctest::Approx(slope(above.chord, below.chord)).epsilon(1e-12));
     CHECK(seeded.arm.derivative(1) == doctest::Approx(slope(above.arm, below.arm)).epsilon(1e-12));
-    CHECK(seeded.fillet_radius.derivative(1) == doctest::Approx(slope(above.fillet_radius, below.fillet_radius)).epsilon(1e-12));
-    CHECK(seeded.form_factor().derivative(1) == doctest::Approx(slope(above.form_factor(), below.form_factor())).epsilon(1e-12));
+    CHECK(seeded.fillet_radius.derivative(1) ==
+          doctest::Approx(slope(above.fillet_radius, below.fillet_radius)).epsilon(1e-12));
+    CHECK(seeded.form_factor().derivative(1) ==
+          doctest::Approx(slope(above.form_factor(), below.form_factor())).epsilon(1e-12));
     CHECK(seeded.stress_correction_factor().derivative(1) ==
           doctest::Approx(slope(above.stress_correction_factor(), below.stress_correction_factor())).epsilon(1e-12));
 }
@@ -294,7 +328,8 @@ TEST_CASE("a root without a 30 degree tangent on its fillet has no critical sect
     CHECK_THROWS_AS(rackwork::root_under_tip_load(gear<double>{steep}), rackwork::geometry_error);
     CHECK_NOTHROW(rackwork::root_under_tip_load(gear<double>{steep}, deg(45.0)));
     // On a gear of two teeth already the root land leans by less.
-    const gear<double> two{{.normal_module = 2, .teeth = 2, .rack = {.addendum = 0.7, .dedendum = 0.8, .root_fillet_radius = 0.2}}};
+    const gear<double> two{
+        {.normal_module = 2, .teeth = 2, .rack = {.addendum = 0.7, .dedendum = 0.8, .root_fillet_radius = 0.2}}};
     CHECK_THROWS_AS(rackwork::root_under_tip_load(two), rackwork::geometry_error);
     // Where the standard's iteration creeps, because the fillet is nearly straight at the tangent, the search still finds it.
     gear_parameters<double> straight{.normal_module = 1, .teeth = 3, .profile_shift = 2};

@@ -63,7 +63,8 @@ TEST_CASE("the polar moment of a circle that is not about the axis is what quadr
     const rackwork::circle<wide> c{{wide("1.25"), wide("-0.75")}, wide("0.5")};
     const rackwork::segment<wide> arc{c, wide("0.3"), wide("2.9"), {}, {}};
     CHECK(abs(wide(rackwork::swept_polar_moment(arc) / moment_by_quadrature(arc) - 1)) < wide("1e-40"));
-    const wide whole = rackwork::swept_polar_moment(c, wide(2 * rackwork::pi<wide>())) - rackwork::swept_polar_moment(c, wide(0));
+    const wide whole =
+        rackwork::swept_polar_moment(c, wide(2 * rackwork::pi<wide>())) - rackwork::swept_polar_moment(c, wide(0));
     const wide r2 = c.radius * c.radius;
     const wide steiner = rackwork::pi<wide>() * r2 * (r2 / 2 + rackwork::dot(c.centre, c.centre));
     CHECK(abs(wide(whole / steiner - 1)) < wide("1e-45"));
@@ -91,7 +92,9 @@ TEST_CASE("area and polar moment are right to the bound that is stated, against 
 TEST_CASE("a gear's axial moments about all lines through its axis are half the polar one, from three teeth on") {
     // A fine polygon through the outline, whose own moments have schoolbook formulas.
     for (const int teeth : {3, 4, 5, 17}) {
-        const gear<double> g{{.normal_module = 3, .teeth = teeth, .rack = {.addendum = 0.8, .dedendum = 1, .root_fillet_radius = 0.2},
+        const gear<double> g{{.normal_module = 3,
+                              .teeth = teeth,
+                              .rack = {.addendum = 0.8, .dedendum = 1, .root_fillet_radius = 0.2},
                               .profile_shift = 0.6}};
         const auto polygon = rackwork::polyline_of(rackwork::outline_of(g), 1e-8).points;
         double area = 0;
@@ -119,7 +122,9 @@ TEST_CASE("a gear's axial moments about all lines through its axis are half the 
 
 TEST_CASE("one pitch times the teeth is the whole outline") {
     for (const int teeth : {3, 12, 41}) {
-        const gear<double> g{{.normal_module = 2.5, .teeth = teeth, .rack = {.addendum = 0.8, .dedendum = 1, .root_fillet_radius = 0.2},
+        const gear<double> g{{.normal_module = 2.5,
+                              .teeth = teeth,
+                              .rack = {.addendum = 0.8, .dedendum = 1, .root_fillet_radius = 0.2},
                               .profile_shift = 0.5}};
         const section_properties<double> whole = rackwork::section_of(rackwork::outline_of(g));
         CHECK(rackwork::transverse_section(g).area == doctest::Approx(whole.area).epsilon(1e-13));
@@ -163,12 +168,15 @@ TEST_CASE("bore, web and hub are taken off and put on as rings are") {
         const double volume = pi * diameter * diameter / 4 * length;
         return body_properties<double>{.volume = volume,
                                        .moment_about_axis = volume * diameter * diameter / 8,
-                                       .moment_across_axis = volume * (diameter * diameter / 16 + length * length / 12)};
+                                       .moment_across_axis =
+                                           volume * (diameter * diameter / 16 + length * length / 12)};
     };
     const body_properties<double> bored = rackwork::body_of(g, gear_blank<double>{.bore_diameter = 16});
     CHECK(bored.volume == doctest::Approx(solid.volume - cylinder(16, 20).volume).epsilon(1e-13));
-    CHECK(bored.moment_about_axis == doctest::Approx(solid.moment_about_axis - cylinder(16, 20).moment_about_axis).epsilon(1e-13));
-    CHECK(bored.moment_across_axis == doctest::Approx(solid.moment_across_axis - cylinder(16, 20).moment_across_axis).epsilon(1e-13));
+    CHECK(bored.moment_about_axis ==
+          doctest::Approx(solid.moment_about_axis - cylinder(16, 20).moment_about_axis).epsilon(1e-13));
+    CHECK(bored.moment_across_axis ==
+          doctest::Approx(solid.moment_across_axis - cylinder(16, 20).moment_across_axis).epsilon(1e-13));
 
     const gear_blank<double> blank{
         .bore_diameter = 16, .rim_inner_diameter = 46, .hub_diameter = 28, .hub_length = 26, .web_thickness = 6};
@@ -179,7 +187,8 @@ TEST_CASE("bore, web and hub are taken off and put on as rings are") {
     };
     CHECK(webbed.volume == doctest::Approx(sum(&body_properties<double>::volume)).epsilon(1e-13));
     CHECK(webbed.moment_about_axis == doctest::Approx(sum(&body_properties<double>::moment_about_axis)).epsilon(1e-13));
-    CHECK(webbed.moment_across_axis == doctest::Approx(sum(&body_properties<double>::moment_across_axis)).epsilon(1e-13));
+    CHECK(webbed.moment_across_axis ==
+          doctest::Approx(sum(&body_properties<double>::moment_across_axis)).epsilon(1e-13));
 
     // A web and a hub as thick as the rim is wide make the blank solid again, wherever their borders are.
     const gear_blank<double> filled{
@@ -222,14 +231,19 @@ TEST_CASE("blanks that cannot be made are refused, and so are gears whose sectio
     using blank = gear_blank<double>;
     CHECK_THROWS_AS(rackwork::body_of(with_face_width(0)), rackwork::geometry_error);
     for (const blank& impossible :
-         {blank{.bore_diameter = -1}, blank{.bore_diameter = root}, blank{.bore_diameter = std::numeric_limits<double>::quiet_NaN()},
-          blank{.rim_inner_diameter = root + 1}, blank{.bore_diameter = 20, .rim_inner_diameter = 40, .hub_diameter = 10},
+         {blank{.bore_diameter = -1}, blank{.bore_diameter = root},
+          blank{.bore_diameter = std::numeric_limits<double>::quiet_NaN()}, blank{.rim_inner_diameter = root + 1},
+          blank{.bore_diameter = 20, .rim_inner_diameter = 40, .hub_diameter = 10},
           blank{.rim_inner_diameter = 40, .hub_diameter = 41}, blank{.rim_inner_diameter = 40, .web_thickness = -1},
           blank{.rim_inner_diameter = 40, .hub_length = std::numeric_limits<double>::infinity()}}) {
         CHECK(rackwork::check(impossible, g));
         CHECK_THROWS_AS(rackwork::body_of(g, impossible), rackwork::geometry_error);
     }
     CHECK_FALSE(rackwork::check(blank{}, g));
+    const gear<double> vast{{.normal_module = 1e90, .teeth = 30, .face_width = 1}};
+    CHECK_THROWS_AS(rackwork::transverse_section(vast), rackwork::geometry_error);
+    const gear<double> long_one{{.normal_module = 1, .teeth = 30, .face_width = 1e120}};
+    CHECK_THROWS_AS(rackwork::body_of(long_one), rackwork::geometry_error);
     const gear<double> two{{.normal_module = 3, .teeth = 2, .helix_angle = deg(40.), .profile_shift = 0.7}};
     CHECK_THROWS_AS(rackwork::transverse_section(two), rackwork::geometry_error);
     CHECK(rackwork::section_of(rackwork::outline_of(two)).polar_moment > 0);

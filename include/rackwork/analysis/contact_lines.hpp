@@ -10,7 +10,8 @@
 
 namespace rackwork {
 
-/// A contact line in the field of contact, from one of its ends to the other. Its length is 0 when the pair of teeth does not touch.
+/// A contact line in the field of contact, from one of its ends to the other. Its length is 0 when the pair of teeth does not
+/// touch.
 template <scalar T>
 struct contact_line {
     /// Distances from the pitch point along the line of action.
@@ -25,25 +26,27 @@ struct contact_line {
 
 /// The contact lines of a pair, spur or helical. Immutable; usable in constant expressions.
 ///
-/// The flanks touch in the plane of action, in the field that the path of contact and the common face width b enclose. Its contact
-/// lines are straight, a transverse base pitch apart along the path, and lean by the base helix angle, so that over the width they
-/// lag by epsilon_beta base pitches. The phase, from 0 to 1, says how far the lines have moved, as a share of the base pitch; the
-/// pinion turns through one pitch in the meantime. At phase 0 the lagging end of a line is at A.
+/// The flanks touch in the plane of action, in the field that the path of contact and the common face width b enclose. Its
+/// contact lines are straight, a transverse base pitch apart along the path, and lean by the base helix angle, so that over the
+/// width they lag by epsilon_beta base pitches. The phase, from 0 to 1, says how far the lines have moved, as a share of the
+/// base pitch; the pinion turns through one pitch in the meantime. At phase 0 the lagging end of a line is at A.
 ///
-/// The total length is linear in the phase from one coming or going of a line's end to the next. Its extremes are closed formulas in
-/// the contact ratios. Written as epsilon = n + f, whole and broken part,
+/// The total length is linear in the phase from one coming or going of a line's end to the next. Its extremes are closed
+/// formulas in the contact ratios. Written as epsilon = n + f, whole and broken part,
 ///   total length = b / (epsilon_beta cos beta_b) (n_a n_b + n_a f_b + n_b f_a + overlap),
 /// where the overlap of the two broken parts lies between max(0, f_a + f_b - 1) and min(f_a, f_b).
 /// Accuracy for double: 16 ulp of the greatest total length, divided by the overlap ratio where that is below 1.
 template <scalar T = double>
 class contact_lines {
 public:
-    /// Throws geometry_error when a face width is not stated, or the flanks do not reach each other.
+    /// Throws geometry_error when a face width is not stated, the flanks do not reach each other, or the overlap ratio is more
+    /// than a million.
     constexpr explicit contact_lines(const mesh<T>& pair)
         : path_(pair), width_(smaller(pair.pinion().parameters().face_width, pair.wheel().parameters().face_width)) {
         require(check_greater("face_width", width_, T(0)));
         transverse_ = path_.transverse_contact_ratio();
         overlap_ = pair.overlap_contact_ratio();
+        require(check_at_most("overlap_contact_ratio", overlap_, T(1 << 20))); // the lines are counted
     }
 
     /// The face width that the gears have in common, b.
@@ -95,7 +98,9 @@ public:
             if (!(from < to)) to = from = smaller(larger(from, T(0)), T(1));
         }
         const T begin = path_.point_a().distance_from_pitch_point();
-        const auto distance = [&](const T& share) { return T(begin + (place + share * overlap_) * path_.base_pitch()); };
+        const auto distance = [&](const T& share) {
+            return T(begin + (place + share * overlap_) * path_.base_pitch());
+        };
         return {.from_distance = distance(from),
                 .to_distance = distance(to),
                 .from_width = T((T(1) - from) * width_),

@@ -79,8 +79,8 @@ public:
         require_radii();
         return T(T(1) / pinion_roll() + line_.inverse_ratio / wheel_roll_per_ratio());
     }
-    /// Relative curvature square to the contact line, (1/rho_1 + 1/rho_2) cos beta_b [1/length]: what the flanks' flattening under
-    /// load depends on. Throws as relative_curvature does.
+    /// Relative curvature square to the contact line, (1/rho_1 + 1/rho_2) cos beta_b [1/length]: what the flanks' flattening
+    /// under load depends on. Throws as relative_curvature does.
     constexpr T normal_relative_curvature() const { return T(relative_curvature() * line_.cos_base_helix); }
 
     /// Diameters on which the point lies, d_y = 2 sqrt((d_b/2)^2 + rho^2).
@@ -91,14 +91,17 @@ public:
     }
     /// Roll angles from the involutes' beginnings, xi = rho / (d_b/2), which is the tangent of the pressure angle there.
     constexpr for_both<angle<T>> roll_angle() const {
-        return {.pinion = rad(T(pinion_roll() / line_.base_radius)), .wheel = rad(T(wheel_roll_per_ratio() / line_.base_radius))};
+        return {.pinion = rad(T(pinion_roll() / line_.base_radius)),
+                .wheel = rad(T(wheel_roll_per_ratio() / line_.base_radius))};
     }
 
     /// Velocities with which the point of contact runs along the two flanks, v_1 = omega_1 rho_1 and v_2 = omega_2 rho_2, for
     /// omega_1 = 1 [length].
-    constexpr for_both<T> rolling_velocity() const { return {.pinion = pinion_roll(), .wheel = wheel_roll_per_ratio()}; }
-    /// Sliding velocity, v_g = v_1 - v_2 = g (1 + 1/u), for omega_1 = 1 [length]. Zero at the pitch point, where it changes its sign;
-    /// negative before it.
+    constexpr for_both<T> rolling_velocity() const {
+        return {.pinion = pinion_roll(), .wheel = wheel_roll_per_ratio()};
+    }
+    /// Sliding velocity, v_g = v_1 - v_2 = g (1 + 1/u), for omega_1 = 1 [length]. Zero at the pitch point, where it changes its
+    /// sign; negative before it.
     constexpr T sliding_velocity() const { return T(distance_ * (T(1) + line_.inverse_ratio)); }
     /// Sliding factor, K_g = v_g / v_t: the sliding velocity over the velocity of the working pitch circles. Signed as v_g is.
     constexpr T sliding_factor() const {
@@ -108,7 +111,8 @@ public:
     /// Negative below the gear's own pitch circle. Throws geometry_error on a base circle, where one of them is infinite.
     constexpr for_both<T> specific_sliding() const {
         require_radii();
-        return {.pinion = T(sliding_velocity() / pinion_roll()), .wheel = T(-sliding_velocity() / wheel_roll_per_ratio())};
+        return {.pinion = T(sliding_velocity() / pinion_roll()),
+                .wheel = T(-sliding_velocity() / wheel_roll_per_ratio())};
     }
     /// Slide-roll ratio, 2 (v_1 - v_2)/(v_1 + v_2): the sliding over the mean rolling velocity.
     /// Throws geometry_error where the flanks do not roll (never between the base circles of an external pair).

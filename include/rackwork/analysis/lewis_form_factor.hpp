@@ -27,16 +27,19 @@ struct lewis_section {
     constexpr T form_factor() const { return T(square(chord) / (T(6) * arm * normal_module)); }
 };
 
-/// Lewis section of a gear with the load at the tip. The load's line, square to the flank at the tip's edge, crosses the tooth's centre line in
-/// the vertex of a parabola with that line as its axis; the parabola that fits into the tooth touches it in the weakest section. As the older
-/// texts do, all of the load counts as bending, and no stress rise at the fillet. The fillet is the exact one; helical gears through their
-/// virtual spur gear (the older texts use z/cos^3 beta, which is nearly the same number).
+/// Lewis section of a gear with the load at the tip. The load's line, square to the flank at the tip's edge, crosses the
+/// tooth's centre line in the vertex of a parabola with that line as its axis; the parabola that fits into the tooth touches it
+/// in the weakest section. As the older texts do, all of the load counts as bending, and no stress rise at the fillet. The
+/// fillet is the exact one; helical gears through their virtual spur gear (the older texts use z/cos^3 beta, which is nearly
+/// the same number).
 ///
-/// Against the printed tables, which were drawn and whose fillets are larger: 1 to 8 % below that of 20 degrees. From some 150 teeth on it is the
-/// flank that is touched, where the old layouts kept to the root; the printed 0.485 of the rack is the section there, 0.463 the inscribed one.
+/// Against the printed tables, which were drawn and whose fillets are larger: 1 to 8 % below that of 20 degrees. From some 150
+/// teeth on it is the flank that is touched, where the old layouts kept to the root; the printed 0.485 of the rack is the
+/// section there, 0.463 the inscribed one.
 ///
 /// Geometry only: rating is for ISO 6336 or the code in force, in licensed hands.
-/// Throws geometry_error where no parabola from there touches fillet or flank: stub teeth whose load crosses the tooth's middle near its root.
+/// Throws geometry_error where no parabola from there touches fillet or flank: stub teeth whose load crosses the tooth's middle
+/// near its root.
 /// Accuracy for double: lengths 4 ulp of the virtual reference diameter.
 template <scalar T>
 constexpr lewis_section<T> lewis_section_under_tip_load(const gear<T>& g) {
@@ -47,12 +50,14 @@ constexpr lewis_section<T> lewis_section_under_tip_load(const gear<T>& g) {
     // A parabola's tangent meets its axis as far beyond the vertex as the touching point lies before it:
     // half chord = 2 h tan(inclination). Written without the tangent, which is infinite at the root land.
     const auto beyond = [&](const place& p) {
-        return T(p.half_chord * elementary::cos(p.inclination) - T(2) * (vertex - p.height) * elementary::sin(p.inclination));
+        return T(p.half_chord * elementary::cos(p.inclination) -
+                 T(2) * (vertex - p.height) * elementary::sin(p.inclination));
     };
     const auto slope = [&](const place& p) {
         const T sine = elementary::sin(p.inclination);
         const T cosine = elementary::cos(p.inclination);
-        return T(p.speed * sine * cosine - (p.half_chord * sine + T(2) * (vertex - p.height) * cosine) * p.inclination_rate);
+        return T(p.speed * sine * cosine -
+                 (p.half_chord * sine + T(2) * (vertex - p.height) * cosine) * p.inclination_rate);
     };
     const auto touching = [&](const auto& at, const T& lower, const T& upper) {
         const T found = bracketed_root([&](const T& t) { return beyond(at(t)); }, lower, upper);

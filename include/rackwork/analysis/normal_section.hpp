@@ -16,14 +16,14 @@
 
 namespace rackwork {
 
-/// The outline of a tooth in the plane that stands square to its helix at the reference cylinder, in the tooth's middle. For a spur gear
-/// it is the transverse section. Immutable; usable in constant expressions.
+/// The outline of a tooth in the plane that stands square to its helix at the reference cylinder, in the tooth's middle. For a
+/// spur gear it is the transverse section. Immutable; usable in constant expressions.
 ///
-/// Coordinates in the plane: x outward along the tooth's centre line, from the gear's axis; y across it. The section is symmetrical, and the
-/// same for both hands; places are given on its half at negative y.
+/// Coordinates in the plane: x outward along the tooth's centre line, from the gear's axis; y across it. The section is
+/// symmetrical, and the same for both hands; places are given on its half at negative y.
 ///
-/// A point of the transverse section at complex P appears in the plane after a screw motion by the angle eta: Q = P e^(i eta), with
-/// eta = -(tan^2 beta / r) Im Q, and there has the coordinates x = Re Q, y = Im Q / cos beta.
+/// A point of the transverse section at complex P appears in the plane after a screw motion by the angle eta: Q = P e^(i eta),
+/// with eta = -(tan^2 beta / r) Im Q, and there has the coordinates x = Re Q, y = Im Q / cos beta.
 template <scalar T = double>
 class normal_section {
 public:
@@ -57,15 +57,16 @@ public:
         require(check_greater("diameter", diameter, base));
         const T roll = elementary::sqrt(T((diameter - base) * (diameter + base))) / base;
         const point<T> turn = direction(T(roll - base_half_angle_));
-        return cut(turned(point<T>{base_radius_, T(-base_radius_ * roll)}, turn), turn, T(T(1) / (base_radius_ * roll)));
+        return cut(turned(point<T>{base_radius_, T(-base_radius_ * roll)}, turn), turn,
+                   T(T(1) / (base_radius_ * roll)));
     }
 
     /// The root of the gear: form diameter, fillet, undercut.
     constexpr const generated_root<T>& root() const { return root_; }
 
 private:
-    /// A point of the transverse section, its unit tangent and curvature, carried into the plane. Derivatives are with respect to the arc
-    /// length of the transverse outline.
+    /// A point of the transverse section, its unit tangent and curvature, carried into the plane. Derivatives are with respect
+    /// to the arc length of the transverse outline.
     constexpr place cut(const point<T>& p, const point<T>& tangent, const T& curvature) const {
         const T eta = screw_angle(p);
         const point<T> by = direction(eta);
@@ -79,7 +80,9 @@ private:
         const point<T> q_2 = a_1 + eta_2 * quarter_turned(q) + eta_1 * quarter_turned(q_1);
         const point<T> first = in_plane(q_1);
         const T speed = length(first);
-        return {.position = in_plane(q), .tangent = first, .curvature = T(cross(first, in_plane(q_2)) / (speed * square(speed)))};
+        return {.position = in_plane(q),
+                .tangent = first,
+                .curvature = T(cross(first, in_plane(q_2)) / (speed * square(speed)))};
     }
 
     /// eta = -screw Im(p e^(i eta)), between 0 and the angle that brings p onto the centre line.
@@ -103,12 +106,12 @@ private:
     T screw_; // tan^2 beta / r
 };
 
-/// Root section at the 30 degree tangent of the exact fillet in the tooth's true normal section, loaded where a diameter of the gear cuts that
-/// section's flank. For spur gears the same as root_under_tip_load, with the tip diameter given, to rounding.
+/// Root section at the 30 degree tangent of the exact fillet in the tooth's true normal section, loaded where a diameter of the
+/// gear cuts that section's flank. For spur gears the same as root_under_tip_load, with the tip diameter given, to rounding.
 ///
-/// What the virtual spur gear of ISO 6336-3 stands for: it replaces the curves of this plane by those of a spur gear that is alike at the
-/// reference cylinder, while the real ones are not quite trochoid and involute away from it. For the rack of ISO 53 A, 9 teeth and more, and
-/// the load at the tip, the virtual gear differs from the true section by no more than
+/// What the virtual spur gear of ISO 6336-3 stands for: it replaces the curves of this plane by those of a spur gear that is
+/// alike at the reference cylinder, while the real ones are not quite trochoid and involute away from it. For the rack of ISO
+/// 53 A, 9 teeth and more, and the load at the tip, the virtual gear differs from the true section by no more than
 ///   chord 0.2 %, fillet radius 0.5 %, Y_Fa 0.9 %, Y_Sa 0.1 % at 15 degrees of helix,
 ///   chord 0.25 %, fillet radius 1.5 %, Y_Fa 1.7 %, Y_Sa 0.3 % at 30 degrees (the tests measure it).
 /// Accuracy for double: lengths 4 ulp of the reference diameter.
@@ -121,12 +124,14 @@ constexpr tooth_root<T> root_in_normal_section(const gear<T>& g, const T& load_d
     const point<T> wanted = direction(tangent_angle.rad());
     const auto excess = [&](const T& phi) { return T(cross(wanted, section.on_fillet(phi).tangent)); };
     const T last = section.root().end_parameter();
-    require(first_of(check_at_least("lean of the fillet at the root land beyond the tangent's angle", excess(T(0)), T(0)),
-                     check_at_most("lean of the fillet at its end beyond the tangent's angle", excess(last), T(0))));
+    require(
+        first_of(check_at_least("lean of the fillet at the root land beyond the tangent's angle", excess(T(0)), T(0)),
+                 check_at_most("lean of the fillet at its end beyond the tangent's angle", excess(last), T(0))));
     const T found = bracketed_root(excess, T(0), last);
     // A step of Newton's carries derivatives through the search: the tangent turns by its curvature times the way.
     const place near_by = section.on_fillet(found);
-    const T slope_of_excess = dot(near_by.tangent, near_by.tangent) * near_by.curvature * section.root().fillet().at(found).speed;
+    const T slope_of_excess =
+        dot(near_by.tangent, near_by.tangent) * near_by.curvature * section.root().fillet().at(found).speed;
     const place root = section.on_fillet(T(found - excess(found) / slope_of_excess));
     const place load = section.on_involute(load_diameter);
     const T slope = load.tangent.y / load.tangent.x;

@@ -26,9 +26,11 @@ public:
     constexpr explicit iso_6336_root(const gear<T>& g)
         : m_(g.normal_module()), alpha_(g.normal_pressure_angle()), x_(g.generating_profile_shift()),
           squared_cos_base_helix_(square(cos(g.base_helix_angle()))),
-          z_(T(g.teeth()) / (squared_cos_base_helix_ * cos(g.helix_angle()))), rho_(g.parameters().rack.root_fillet_radius),
-          G_(rho_ - g.parameters().rack.dedendum + x_), tip_(z_ + (g.effective_tip_diameter() - g.reference_diameter()) / m_) {
-        const T E = pi<T>() / T(4) - g.parameters().rack.dedendum * tan(alpha_) - (T(1) - sin(alpha_)) * rho_ / cos(alpha_);
+          z_(T(g.teeth()) / (squared_cos_base_helix_ * cos(g.helix_angle()))),
+          rho_(g.parameters().rack.root_fillet_radius), G_(rho_ - g.parameters().rack.dedendum + x_),
+          tip_(z_ + (g.effective_tip_diameter() - g.reference_diameter()) / m_) {
+        const T E =
+            pi<T>() / T(4) - g.parameters().rack.dedendum * tan(alpha_) - (T(1) - sin(alpha_)) * rho_ / cos(alpha_);
         H_ = T(2) / z_ * (pi<T>() / T(2) - E) - pi<T>() / T(3);
         theta_ = iterated();
     }
@@ -72,7 +74,8 @@ private:
             change = next - theta;
             theta = next;
         }
-        require(check_at_most("change of theta in the last step of the iteration", magnitude(change), T(T(8) * epsilon<T>())));
+        require(check_at_most("change of theta in the last step of the iteration", magnitude(change),
+                              T(T(8) * epsilon<T>())));
         return theta;
     }
 
@@ -90,22 +93,25 @@ private:
 
 } // namespace detail
 
-/// Root section by the closed formulas of ISO 6336-3:2006 for rack-generated gears, load at the tip: s_Fn, rho_F, h_Fa, alpha_Fan. The
-/// auxiliary angle theta comes from the standard's own iteration. x_E stands for x, and a pointed tip counts where it is.
+/// Root section by the closed formulas of ISO 6336-3:2006 for rack-generated gears, load at the tip: s_Fn, rho_F, h_Fa,
+/// alpha_Fan. The auxiliary angle theta comes from the standard's own iteration. x_E stands for x, and a pointed tip counts
+/// where it is.
 ///
-/// Against root_under_tip_load: the formulas describe the rack's trochoid without simplification, so both agree to rounding wherever the
-/// 30 degree tangent touches the fillet. Where it does not (pressure angles above 30 degrees, one or two teeth) the formulas go on along
-/// the curve beyond its ends, and the numbers belong to no tooth. For helical gears both describe the virtual spur gear; how far that is from
-/// the tooth's true normal section says root_in_normal_section.
-/// Throws geometry_error where the iteration does not settle (three or four teeth with shifts about 2, whose fillet is nearly straight).
+/// Against root_under_tip_load: the formulas describe the rack's trochoid without simplification, so both agree to rounding
+/// wherever the 30 degree tangent touches the fillet. Where it does not (pressure angles above 30 degrees, one or two teeth)
+/// the formulas go on along the curve beyond its ends, and the numbers belong to no tooth. For helical gears both describe the
+/// virtual spur gear; how far that is from the tooth's true normal section says root_in_normal_section.
+/// Throws geometry_error where the iteration does not settle (three or four teeth with shifts about 2, whose fillet is nearly
+/// straight).
 template <scalar T>
 constexpr tooth_root<T> iso_6336_root_under_tip_load(const gear<T>& g) {
     return detail::iso_6336_root<T>(g).loaded(T(0));
 }
 
-/// The same with the load at the outer point of single contact, h_Fe and alpha_Fen: (eps_alpha_n - 1) base pitches below the tip circle.
-/// Against root_under_single_contact_load: the formulas start from the tip circle also where the mate's undercut ends contact below it,
-/// which puts the load too high and makes Y_F too large.
+/// The same with the load at the outer point of single contact, h_Fe and alpha_Fen: (eps_alpha_n - 1) base pitches below the
+/// tip circle.
+/// Against root_under_single_contact_load: the formulas start from the tip circle also where the mate's undercut ends contact
+/// below it, which puts the load too high and makes Y_F too large.
 /// Throws as iso_6336_root_under_tip_load does.
 template <scalar T>
 constexpr for_both<tooth_root<T>> iso_6336_root_under_single_contact_load(const mesh<T>& pair) {

@@ -14,12 +14,12 @@
 
 namespace rackwork {
 
-/// The virtual spur gear of a gear, as ISO 6336-3 defines it: made by the same rack in its normal section, with the broken number of
-/// teeth z_n = z / (cos^2 beta_b cos beta). For a spur gear it is the gear itself. Generated with x_E, the shift at which the tool really
-/// stood.
+/// The virtual spur gear of a gear, as ISO 6336-3 defines it: made by the same rack in its normal section, with the broken
+/// number of teeth z_n = z / (cos^2 beta_b cos beta). For a spur gear it is the gear itself. Generated with x_E, the shift at
+/// which the tool really stood.
 ///
-/// Coordinates of its tooth: x outward along the tooth's centre line, y across it, the virtual axis at the origin.
-/// Immutable; usable in constant expressions. Lengths in the module's unit; accuracy for double: 8 ulp of the virtual reference diameter.
+/// Coordinates of its tooth: x outward along the tooth's centre line, y across it, the virtual axis at the origin. Immutable;
+/// usable in constant expressions. Lengths in the module's unit; accuracy for double: 8 ulp of the virtual reference diameter.
 template <scalar T = double>
 class virtual_spur_gear {
 public:
@@ -27,17 +27,20 @@ public:
         : normal_module_(g.normal_module()), pressure_angle_(g.normal_pressure_angle()),
           squared_cos_base_helix_(square(cos(g.base_helix_angle()))),
           teeth_(T(g.teeth()) / (squared_cos_base_helix_ * cos(g.helix_angle()))),
-          beyond_reference_(g.effective_tip_diameter() - g.reference_diameter()), fillet_(generated_root<T>::tool_tip(g)) {
+          beyond_reference_(g.effective_tip_diameter() - g.reference_diameter()),
+          fillet_(generated_root<T>::tool_tip(g)) {
         fillet_.rolling_radius = reference_diameter() / T(2);
         fillet_.cos_helix = T(1);
-        base_half_angle_ = (pi<T>() / T(2) + T(2) * g.generating_profile_shift() * tan(pressure_angle_)) / teeth_ + inv(pressure_angle_);
+        base_half_angle_ = (pi<T>() / T(2) + T(2) * g.generating_profile_shift() * tan(pressure_angle_)) / teeth_ +
+                           inv(pressure_angle_);
     }
 
     /// Virtual number of teeth, z_n; broken.
     constexpr const T& teeth() const { return teeth_; }
     constexpr const T& normal_module() const { return normal_module_; }
     constexpr const angle<T>& normal_pressure_angle() const { return pressure_angle_; }
-    /// cos^2 beta_b, with which the real gear's transverse contact ratio becomes the virtual one, eps_alpha_n = eps_alpha / cos^2 beta_b.
+    /// cos^2 beta_b, with which the real gear's transverse contact ratio becomes the virtual one, eps_alpha_n = eps_alpha /
+    /// cos^2 beta_b.
     constexpr const T& squared_cos_base_helix() const { return squared_cos_base_helix_; }
 
     /// Reference diameter, d_n = m_n z_n.
@@ -94,7 +97,11 @@ public:
         const T radius = base_diameter() / T(2);
         const T inclination = roll - base_half_angle_;
         const point<T> p = turned(point<T>{radius, T(-radius * roll)}, inclination);
-        return {.height = p.x, .half_chord = T(-p.y), .inclination = inclination, .speed = T(radius * roll), .inclination_rate = T(1)};
+        return {.height = p.x,
+                .half_chord = T(-p.y),
+                .inclination = inclination,
+                .speed = T(radius * roll),
+                .inclination_rate = T(1)};
     }
 
 private:

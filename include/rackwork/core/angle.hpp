@@ -71,7 +71,7 @@ constexpr angle<angle_scalar_of<N>> rad(const N& radians) {
     return angle<angle_scalar_of<N>>::from_radians(static_cast<angle_scalar_of<N>>(radians));
 }
 
-/// An angle given in degrees. Accuracy: 1 ulp.
+/// An angle given in degrees. Accuracy: 2 ulp.
 template <class N>
 constexpr angle<angle_scalar_of<N>> deg(const N& degrees) {
     using T = angle_scalar_of<N>;

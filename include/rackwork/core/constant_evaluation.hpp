@@ -150,7 +150,9 @@ constexpr F sqrt(F x) {
     const F product = y * y;
     const F product_error = ((high * high - product) + F(2) * high * low) + low * low;
     const F remainder = (part.fraction - product) - product_error;
-    return scale_by_power_of_two(y + remainder / (F(2) * y), part.exponent / 2);
+    // Next to 4 the root may lie just below the middle of 2 and its lower neighbour, and the sum be rounded up to it.
+    const F root = smaller(y + remainder / (F(2) * y), F(2) - std::numeric_limits<F>::epsilon());
+    return scale_by_power_of_two(root, part.exponent / 2);
 }
 
 template <class F>

@@ -16,25 +16,24 @@
 /// All functions here expect what their callers have checked: angles from 0 to pi/2, other arguments not negative and finite.
 namespace rackwork::involute_kernel {
 
-/// Sum of c[k] x^k. Four terms at a time: the processor can work on several at once, where Horner's rule has to wait for each
-/// product.
+/// Sum of c[k] x^k from k = first on, over x^first, four terms at a time: the processor can work on several of them at once, where
+/// Horner's rule has to wait for each product.
+template <std::size_t first, class F, class C, std::size_t size>
+constexpr F polynomial_from(const std::array<C, size>& c, F x, F x2, F x4) {
+    constexpr std::size_t terms = size - first;
+    F four = static_cast<F>(c[first]);
+    if constexpr (terms > 1) four += static_cast<F>(c[first + 1]) * x;
+    if constexpr (terms == 3) four += static_cast<F>(c[first + 2]) * x2;
+    if constexpr (terms > 3) four += (static_cast<F>(c[first + 2]) + static_cast<F>(c[first + 3]) * x) * x2;
+    if constexpr (terms > 4) four += polynomial_from<first + 4>(c, x, x2, x4) * x4;
+    return four;
+}
+
+/// Sum of c[k] x^k.
 template <class F, class C, std::size_t size>
 constexpr F polynomial(const std::array<C, size>& c, F x) {
     const F x2 = x * x;
-    const F x4 = x2 * x2;
-    F sum = F(0);
-    for (std::size_t k = (size + 3) / 4 * 4; k > 0;) {
-        k -= 4;
-        F four = static_cast<F>(c[k]);
-        if (k + 1 < size) four += static_cast<F>(c[k + 1]) * x;
-        if (k + 3 < size) {
-            four += (static_cast<F>(c[k + 2]) + static_cast<F>(c[k + 3]) * x) * x2;
-        } else if (k + 2 < size) {
-            four += static_cast<F>(c[k + 2]) * x2;
-        }
-        sum = k + 4 < size ? four + sum * x4 : four;
-    }
-    return sum;
+    return polynomial_from<0>(c, x, x2, x2 * x2);
 }
 
 /// x cut down to the first `bits` bits of its significand. Products of such numbers that have no more bits together than the type
@@ -52,6 +51,16 @@ constexpr long double leading(long double x) {
     constexpr int others = std::numeric_limits<long double>::digits - bits;
     const long double product = x * static_cast<long double>((std::uint64_t{1} << others) + 1);
     return product - (product - x);
+}
+
+/// One of two numbers. By their bits, not by a branch: that would keep the compiler from working on several numbers at once, and cost
+/// more than both numbers where it is hard to predict.
+constexpr double chosen(bool first, double a, double b) {
+    const std::uint64_t mask = std::uint64_t{0} - static_cast<std::uint64_t>(first);
+    return std::bit_cast<double>((std::bit_cast<std::uint64_t>(a) & mask) | (std::bit_cast<std::uint64_t>(b) & ~mask));
+}
+constexpr long double chosen(bool first, long double a, long double b) {
+    return first ? a : b;
 }
 
 /// What the functions below take for a type.
@@ -149,9 +158,10 @@ constexpr float inv(float angle) {
 /// Arctangent to 2^-22.
 template <class F>
 constexpr F rough_atan(F t) {
-    const F w = t > F(1) ? F(1) / t : t;
+    const bool steep = t > F(1);
+    const F w = chosen(steep, F(1) / chosen(steep, t, F(1)), t);
     const F a = w * polynomial(rough_arctangent, w * w);
-    return t > F(1) ? method<F>::half_pi.head - a : a;
+    return chosen(steep, method<F>::half_pi.head - a, a);
 }
 
 /// t - atan t without regard to very small and very large t, below 2^-300 and above 2^36 for double.
@@ -179,7 +189,7 @@ constexpr float inv_from_tangent(float t) {
     return static_cast<float>(inv_from_tangent(static_cast<double>(t)));
 }
 
-/// (3 y)^(1/3) as the sum of two numbers. The first has 17 bits and is within 0.6 %.
+/// (3 y)^(1/3) as the sum of two numbers. The first has 17 bits and is within 0.2 %.
 ///
 /// The bits of a positive number, read as a whole number, run like its logarithm, so a third of them is the bits of about its
 /// cube root. Whatever they are wrong by repeats from power to power of two and is read from a table. As a number of 17 bits c_0 has
@@ -189,7 +199,7 @@ template <std::size_t terms>
 constexpr split_number<double> cube_root_of_triple(double y, const std::array<double, terms>& series) {
     const std::uint64_t upper_half = std::bit_cast<std::uint64_t>(y) >> 32;
     const std::uint64_t guess = upper_half * 0x55555556 + (cube_root_bits << 32); // 2^32 / 3
-    const std::uint64_t bits = guess + cube_root_corrections[guess >> 47 & 31];
+    const std::uint64_t bits = guess + cube_root_corrections[guess >> 45 & 127];
     const double c_0 = std::bit_cast<double>(bits & (~std::uint64_t{0} << 36));
     const double e = (((y + y) - c_0 * c_0 * c_0) + y) * (1 / (3 * y));
     return {c_0, (c_0 * e) * polynomial(series, e)};
@@ -209,19 +219,22 @@ constexpr double inverse_inv_near_zero(double y) {
 /// h is about t = 1/(y + pi/2), and since all is odd in h
 ///     h = t + t^3 H(t^2).
 constexpr double inverse_inv_near_pole(double y) {
-    const double t = 1 / (y + half_pi_double.head);
+    const double sum = y + half_pi_double.head;
+    const double of_y = sum - half_pi_double.head;
+    const double sum_rest = (y - of_y) + (half_pi_double.head - (sum - of_y)) + half_pi_double.rest;
+    const double t = 1 / sum;
     const double s = t * t;
     const double a = half_pi_double.head - t;
-    const double a_rest = (half_pi_double.head - a) - t;
-    return a + (a_rest + (half_pi_double.rest - t * s * polynomial(near_pole_double, s)));
+    const double a_rest = ((half_pi_double.head - a) - t) + half_pi_double.rest;
+    return a + (a_rest + s * (sum_rest - t * polynomial(near_pole_double, s)));
 }
 
 /// The angle whose involute function is y, for double. Error: below 1.2 ulp.
 constexpr double inverse_inv(double y) {
     if (y >= inverse_inv_seam) return inverse_inv_near_pole(y);
-    // Too small for exact differences, if not 0: then a = (3 y)^(1/3), from which a power of two can be taken out.
-    if (y < 0x1p-960) return y == 0 ? y : inverse_inv_near_zero(y * 0x1p300) * 0x1p-100;
-    return inverse_inv_near_zero(y);
+    if (y >= 0x1p-960) return inverse_inv_near_zero(y);
+    // Too small for exact differences, if not 0. Here a = (3 y)^(1/3), which lets a power of two pass.
+    return y == 0 ? y : inverse_inv_near_zero(y * 0x1p300) * 0x1p-100;
 }
 
 /// The same for float, in double with shorter polynomials. Error: below 0.51 ulp.

@@ -22,8 +22,11 @@ constexpr T bracketed_root(const F& f, T lower, T upper) {
     T f_upper = f(upper);
     if (f_lower == T(0)) return lower;
     if (f_upper == T(0)) return upper;
-    // Whatever the signs at the ends, a bracket of digits + exponent range halvings cannot shrink further.
-    const int most_steps = 8 * (std::numeric_limits<T>::digits + 16);
+    // The ends' signs are kept apart: the halving of weights below may come down to zero.
+    const bool lower_is_negative = f_lower < T(0);
+    // The bracket is at least halved every four steps, and no type's numbers can be halved more often than this without running into
+    // their least one, but for those of nearly unlimited exponent, of which a search for a root at zero ends here.
+    const int most_steps = 4 * (std::numeric_limits<T>::digits + (1 << 15));
     int kept_lower = 0; // how often in a row the lower (positive) or upper (negative) end has stayed
     T width_before = upper - lower;
     int steps_since_halved = 0;
@@ -33,7 +36,7 @@ constexpr T bracketed_root(const F& f, T lower, T upper) {
             width_before = width;
             steps_since_halved = 0;
         }
-        const T middle = T(lower + width / T(2));
+        const T middle = is_finite(width) ? T(lower + width / T(2)) : T(lower / T(2) + upper / T(2));
         T x = T(lower - width * (f_lower / (f_upper - f_lower)));
         const bool inside = lower < upper ? (lower < x && x < upper) : (upper < x && x < lower);
         if (!inside || ++steps_since_halved > 3) {
@@ -44,7 +47,7 @@ constexpr T bracketed_root(const F& f, T lower, T upper) {
         if (x == lower || x == upper) return magnitude(f_lower) < magnitude(f_upper) ? lower : upper;
         const T f_x = f(x);
         if (f_x == T(0)) return x;
-        if ((f_x < T(0)) == (f_lower < T(0))) {
+        if ((f_x < T(0)) == lower_is_negative) {
             lower = x;
             f_lower = f_x;
             kept_lower = kept_lower < 0 ? kept_lower - 1 : -1;
@@ -56,7 +59,7 @@ constexpr T bracketed_root(const F& f, T lower, T upper) {
             if (kept_lower > 1) f_lower = T(f_lower / T(2));
         }
     }
-    return T(lower + (upper - lower) / T(2));
+    return T(lower / T(2) + upper / T(2));
 }
 
 } // namespace rackwork

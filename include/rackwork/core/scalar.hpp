@@ -74,8 +74,12 @@ constexpr T square(const T& value) {
 template <scalar T>
 constexpr int whole_part(const T& value) {
     int whole = 0;
+    T rest = value; // never rounded: a step is only ever taken from less than its double
     for (int step = 1 << 29; step > 0; step /= 2) {
-        if (T(whole + step) <= value) whole += step;
+        if (T(step) <= rest) {
+            whole += step;
+            rest -= T(step);
+        }
     }
     return whole;
 }

@@ -63,12 +63,11 @@ public:
             const typename rack_trochoid<T>::state at = fillet->shape.at(at_table(i));
             return elementary::sqrt(magnitude(T(at.speed * (at.pressure_rate + at.turn_rate))));
         };
+        weights_.push_back(weight(0));
         sums_.push_back(T(0));
-        T before = weight(0);
         for (int i = 1; i <= intervals; ++i) {
-            const T here = weight(i);
-            sums_.push_back(T(sums_.back() + before + here));
-            before = here;
+            weights_.push_back(weight(i));
+            sums_.push_back(T(sums_.back() + (weights_[static_cast<std::size_t>(i - 1)] + weights_.back()) / T(2)));
         }
     }
 
@@ -85,10 +84,13 @@ public:
         if (sums_.empty()) return T(from_ + (to_ - from_) * share);
         const T wanted = sums_.back() * share;
         int i = 0;
-        auto low = sums_.begin();
-        for (; i + 1 < intervals && *(low + 1) < wanted; ++i) ++low;
-        const T high = *(low + 1);
-        return T(at_table(i) + (at_table(i + 1) - at_table(i)) * ((wanted - *low) / (high - *low)));
+        while (i + 1 < intervals && sums_[static_cast<std::size_t>(i + 1)] < wanted) ++i;
+        // Between two entries the weight is taken as linear, so its integral is a square: w0 x + (w1 - w0) x^2/2 = wanted - sum.
+        const T low = weights_[static_cast<std::size_t>(i)];
+        const T high = weights_[static_cast<std::size_t>(i + 1)];
+        const T rest = wanted - sums_[static_cast<std::size_t>(i)];
+        const T x = T(2) * rest / (low + elementary::sqrt(larger(T(square(low) + T(2) * (high - low) * rest), T(0))));
+        return T(at_table(i) + (at_table(i + 1) - at_table(i)) * smaller(x, T(1)));
     }
 
 private:
@@ -99,6 +101,7 @@ private:
     T from_;
     T to_;
     bool is_involute_ = false;
+    std::vector<T> weights_;
     std::vector<T> sums_;
 };
 
@@ -115,34 +118,58 @@ division<T> divide_piece(const segment<T>& s, const T& from, const T& to, const 
             result.parameters.push_back(t);
         }
         if (result.deviation <= tolerance) return result;
-        // The deviation falls as the square of the number of parts; a little less is asked for, so that no part is wasted.
+        // The deviation falls as the square of the number of parts. Of a few parts none is wasted: a little less is asked for at first.
+        // Of many a share of 1/256 is; going up one by one would take as the square of their number.
         const T more = T(parts) * elementary::sqrt(T(result.deviation / tolerance));
-        parts = whole_part(larger(T(parts + 1), smaller(T(more * T(31) / T(32)), T(1 << 28))));
+        const T wanted = parts < 64 ? T(more * T(31) / T(32)) : more;
+        parts = whole_part(larger(T(parts + 1 + parts / 256), smaller(wanted, T(1 << 28))));
     }
 }
 
-/// The inflection of a fillet strictly between two parameters, if its turning changes sign there (large profile shift, few teeth).
+/// The parameters that cut a segment into pieces without an inflection, its ends included. Only a fillet has any: none for usual gears,
+/// one for a large profile shift, up to two for a steep helix besides.
 template <scalar T>
-bool has_inflection(const segment<T>& s, const T& from, const T& to, T& inflection) {
+std::vector<T> without_inflections(const segment<T>& s) {
     const trochoid<T>* fillet = std::get_if<trochoid<T>>(&s.curve);
-    if (fillet == nullptr) return false;
+    if (fillet == nullptr) return {s.from, s.to};
     const auto turning = [&](const T& t) {
         const typename rack_trochoid<T>::state at = fillet->shape.at(t);
         return T(at.pressure_rate + at.turn_rate);
     };
-    if ((turning(from) < T(0)) == (turning(to) < T(0))) return false;
-    inflection = bracketed_root(turning, from, to);
-    return inflection != from && inflection != to;
+    // With c = cos phi, k = cos beta and g = 1/k^2 - 1 the turning has the sign of
+    //   k^2 g^2 rho c^5 + k^2 g rho c^3 - (k^2 g h_c + r) c^2 - k^2 h_c,
+    // whose derivative over c, 5 k^2 g^2 rho c^3 + 3 k^2 g rho c - 2 (k^2 g h_c + r), rises with c: on either side of its one root the
+    // turning changes its sign at most once.
+    const rack_trochoid<T>& shape = fillet->shape;
+    const T k2 = square(shape.cos_helix);
+    const T bend = (T(1) - k2) * shape.tip_rounding; // k^2 g rho
+    const T steep = (T(1) - k2) / k2;                // g
+    const auto slope = [&](const T& t) {
+        const T c = elementary::cos(t);
+        return T(bend * c * (T(5) * steep * square(c) + T(3)) - T(2) * ((T(1) - k2) * shape.centre_depth + shape.rolling_radius));
+    };
+    std::vector<T> ends{s.from};
+    if ((slope(s.from) < T(0)) != (slope(s.to) < T(0))) ends.push_back(bracketed_root(slope, s.from, s.to));
+    ends.push_back(s.to);
+    std::vector<T> result{s.from};
+    for (std::size_t i = 1; i < ends.size(); ++i) {
+        if ((turning(ends[i - 1]) < T(0)) == (turning(ends[i]) < T(0))) continue;
+        const T inflection = bracketed_root(turning, ends[i - 1], ends[i]);
+        if (inflection != result.back() && inflection != s.to) result.push_back(inflection);
+    }
+    result.push_back(s.to);
+    return result;
 }
 
 template <scalar T>
 division<T> divide(const segment<T>& s, const T& tolerance) {
-    T inflection{0};
-    if (!has_inflection(s, s.from, s.to, inflection)) return divide_piece(s, s.from, s.to, tolerance);
-    division<T> result = divide_piece(s, s.from, inflection, tolerance);
-    const division<T> rest = divide_piece(s, inflection, s.to, tolerance);
-    result.parameters.insert(result.parameters.end(), rest.parameters.begin() + 1, rest.parameters.end());
-    result.deviation = larger(result.deviation, rest.deviation);
+    const std::vector<T> ends = without_inflections(s);
+    division<T> result = divide_piece(s, ends[0], ends[1], tolerance);
+    for (std::size_t i = 2; i < ends.size(); ++i) {
+        const division<T> rest = divide_piece(s, ends[i - 1], ends[i], tolerance);
+        result.parameters.insert(result.parameters.end(), rest.parameters.begin() + 1, rest.parameters.end());
+        result.deviation = larger(result.deviation, rest.deviation);
+    }
     return result;
 }
 

@@ -18,7 +18,8 @@ template <scalar T>
 struct outline {
     std::vector<segment<T>> segments;
 
-    /// Enclosed area, exact up to rounding; counter-clockwise positive.
+    /// Enclosed area, every integral in closed form; counter-clockwise positive. Accuracy: 8 (1 + z (1 + tan alpha_at) / (2 pi)) epsilon,
+    /// because the turns of the teeth are rounded.
     T area() const {
         T sum = T(0);
         for (const segment<T>& s : segments) sum += s.swept_area();

@@ -68,7 +68,8 @@ public:
     template <std::size_t N>
     T of(const cosine_powers<T, N>& sum) const {
         T result = T(0);
-        for (std::size_t i = 0; i < N; ++i) result += sum.factor[i] * values_[i + static_cast<std::size_t>(sum.lowest - least)];
+        for (std::size_t i = 0; i < N; ++i)
+            result += sum.factor[i] * values_[i + static_cast<std::size_t>(sum.lowest - least)];
         return result;
     }
 
@@ -82,8 +83,8 @@ private:
 
 } // namespace detail
 
-/// Polar second moment about the gear's axis of the area that the line from the axis sweeps while the parameter goes from 0 to t; only
-/// differences have a meaning. 1/4 integral r^2 (x dy - y dx) [length^4], counter-clockwise positive.
+/// Polar second moment about the gear's axis of the area that the line from the axis sweeps while the parameter goes from 0 to
+/// t; only differences have a meaning. 1/4 integral r^2 (x dy - y dx) [length^4], counter-clockwise positive.
 ///
 /// Circle about (x_c, y_c): with w = x_c cos t + y_c sin t and e^2 = x_c^2 + y_c^2 the integrand is
 /// R ((e^2 + R^2) R + (e^2 + 3 R^2) w + 2 R w^2).
@@ -97,7 +98,9 @@ constexpr T swept_polar_moment(const circle<T>& c, const T& t) {
     const T of_w_squared = (squared_offset * t + (square(c.centre.x) - square(c.centre.y)) * radial.x * radial.y +
                             T(2) * c.centre.x * c.centre.y * square(radial.y)) /
                            T(2);
-    return T(R / T(4) * ((squared_offset + square(R)) * R * t + (squared_offset + T(3) * square(R)) * of_w + T(2) * R * of_w_squared));
+    return T(
+        R / T(4) *
+        ((squared_offset + square(R)) * R * t + (squared_offset + T(3) * square(R)) * of_w + T(2) * R * of_w_squared));
 }
 
 /// Involute: r_b^4/4 integral (1 + t^2) t^2 dt = r_b^4 t^3 (1/12 + t^2/20), counter-clockwise positive.
@@ -119,21 +122,24 @@ T swept_polar_moment(const trochoid<T>& c, const T& t) {
     const T k = c.shape.cos_helix;
     const T R = r - hc;
     const T kk = square(k);
-    const detail::cosine_powers<T, 5> squared_radius{
-        -2,
-        {kk * square(hc), T(2) * kk * hc * rho, square(R) + kk * (square(rho) - square(hc)), T(-2) * rho * (R + kk * hc),
-         square(rho) * (T(1) - kk)}};
-    const detail::cosine_powers<T, 4> moving{-2, {k * R * hc, T(-2) * k * rho * hc, -k * square(rho), k * rho * (R + hc)}};
+    const detail::cosine_powers<T, 5> squared_radius{-2,
+                                                     {kk * square(hc), T(2) * kk * hc * rho,
+                                                      square(R) + kk * (square(rho) - square(hc)),
+                                                      T(-2) * rho * (R + kk * hc), square(rho) * (T(1) - kk)}};
+    const detail::cosine_powers<T, 4> moving{-2,
+                                             {k * R * hc, T(-2) * k * rho * hc, -k * square(rho), k * rho * (R + hc)}};
     const detail::cosine_powers<T, 4> turning{-2, {-k * hc / r, T(0), T(0), rho * (T(1) / k - k) / r}};
     const detail::cosine_integrals<T> integrals(t);
     const T side = T(static_cast<int>(c.side));
-    return T(side / T(4) * (integrals.of(squared_radius * moving) + integrals.of(squared_radius * squared_radius * turning)));
+    return T(side / T(4) *
+             (integrals.of(squared_radius * moving) + integrals.of(squared_radius * squared_radius * turning)));
 }
 
 /// A segment's exact share in the polar second moment of the area that its outline encloses.
 template <scalar T>
 T swept_polar_moment(const segment<T>& s) {
-    return std::visit([&](const auto& c) { return T(swept_polar_moment(c, s.to) - swept_polar_moment(c, s.from)); }, s.curve);
+    return std::visit([&](const auto& c) { return T(swept_polar_moment(c, s.to) - swept_polar_moment(c, s.from)); },
+                      s.curve);
 }
 
 /// Area and second moment of a section about the gear's axis.
@@ -144,8 +150,8 @@ struct section_properties {
     /// Polar second moment of area about the axis, J = integral r^2 dA [length^4].
     T polar_moment{0};
 
-    /// Axial second moment of area, I = integral x^2 dA = J/2 [length^4]: the same about every line through the axis, which holds for circles
-    /// and for gears of three teeth and more.
+    /// Axial second moment of area, I = integral x^2 dA = J/2 [length^4]: the same about every line through the axis, which
+    /// holds for circles and for gears of three teeth and more.
     constexpr T axial_moment() const { return T(polar_moment / T(2)); }
     /// Radius of gyration about the axis, sqrt(J/A).
     constexpr T radius_of_gyration() const { return elementary::sqrt(T(polar_moment / area)); }
@@ -175,28 +181,33 @@ section_properties<T> section_of(const outline<T>& o) {
 }
 
 /// Transverse section of a gear, teeth included, solid to the axis: one pitch in closed form, times z.
-/// Accuracy for double, in units of epsilon: 32 + z tan^2 alpha_t. The second part comes from the flanks' angles, which are small differences
-/// of involute functions where the teeth are many and steep; 8 for a standard spur gear of 60 teeth.
-/// Throws geometry_error as generated_root does, and for fewer than three teeth, whose section has two different axial moments. (Its area and
-/// polar moment are those of section_of(outline_of(g)).)
+/// Accuracy for double, in units of epsilon: 32 + z tan^2 alpha_t. The second part comes from the flanks' angles, which are
+/// small differences of involute functions where the teeth are many and steep; 8 for a standard spur gear of 60 teeth.
+/// Throws geometry_error as generated_root does, where the moment leaves the range of T, and for fewer than three teeth, whose
+/// section has two different axial moments. (Its area and polar moment are those of section_of(outline_of(g)).)
 template <scalar T>
 section_properties<T> transverse_section(const gear<T>& g) {
     require(check_at_least("teeth", T(g.teeth()), T(3)));
     outline<T> pitch;
     tooth_form<T>(g).append_tooth(pitch.segments, 0);
     const section_properties<T> one = section_of(pitch);
-    return {.area = T(T(g.teeth()) * one.area), .polar_moment = T(T(g.teeth()) * one.polar_moment)};
+    const section_properties<T> all{.area = T(T(g.teeth()) * one.area),
+                                    .polar_moment = T(T(g.teeth()) * one.polar_moment)};
+    // The fourth power of a length leaves the range of T sooner than the gear does.
+    require(check_greater("polar second moment", all.polar_moment, T(0)));
+    return all;
 }
 
-/// The body on which the teeth sit, apart from its face width: a bore, and, where there is a web, hub and rim. Diameters and lengths in the
-/// module's unit; rim, web and hub have their middle planes in common.
+/// The body on which the teeth sit, apart from its face width: a bore, and, where there is a web, hub and rim. Diameters and
+/// lengths in the module's unit; rim, web and hub have their middle planes in common.
 template <scalar T = double>
 struct gear_blank {
     /// Bore diameter. 0 for a gear without bore.
     T bore_diameter{0};
     /// Inner diameter of the rim. 0 for a gear without web: then it is solid from the bore to the teeth.
     T rim_inner_diameter{0};
-    /// Outer diameter of the hub, from the bore diameter to the rim's inner diameter; equal to the bore diameter where there is no hub.
+    /// Outer diameter of the hub, from the bore diameter to the rim's inner diameter; equal to the bore diameter where there is
+    /// no hub.
     T hub_diameter{0};
     /// Length of the hub.
     T hub_length{0};
@@ -233,23 +244,30 @@ struct body_properties {
     T moment_across_axis{0};
 
     friend constexpr body_properties operator+(const body_properties& a, const body_properties& b) {
-        return {T(a.volume + b.volume), T(a.moment_about_axis + b.moment_about_axis), T(a.moment_across_axis + b.moment_across_axis)};
+        return {T(a.volume + b.volume), T(a.moment_about_axis + b.moment_about_axis),
+                T(a.moment_across_axis + b.moment_across_axis)};
     }
 };
 
-/// A section drawn out along the axis, from -length/2 to length/2, straight or, as a helical gear's, along a screw: V = A b, about the axis
-/// J b, across it J b/2 + A b^3/12. Turning the section does not change them, because its axial moments are equal.
+/// A section drawn out along the axis, from -length/2 to length/2, straight or, as a helical gear's, along a screw: V = A b,
+/// about the axis J b, across it J b/2 + A b^3/12. Turning the section does not change them, because its axial moments are
+/// equal.
 template <scalar T>
 constexpr body_properties<T> prism_of(const section_properties<T>& section, const T& length) {
     require(check_at_least("length of the body", length, T(0)));
-    return {.volume = T(section.area * length),
-            .moment_about_axis = T(section.polar_moment * length),
-            .moment_across_axis = T(section.axial_moment() * length + section.area * length * square(length) / T(12))};
+    const body_properties<T> body{
+        .volume = T(section.area * length),
+        .moment_about_axis = T(section.polar_moment * length),
+        .moment_across_axis = T(section.axial_moment() * length + section.area * length * square(length) / T(12))};
+    require(first_of(check_finite("moment of inertia about the axis", body.moment_about_axis),
+                     check_finite("moment of inertia across the axis", body.moment_across_axis)));
+    return body;
 }
 
-/// Volume and moments of inertia of a whole gear, spur or helical: teeth and rim over the face width, web, hub, less the bore. Exact up to
-/// rounding for teeth with sharp edges; there are no chamfers, roundings, keyways or holes in the web.
-/// Accuracy for double: that of transverse_section. Throws geometry_error as transverse_section does, and if check(blank, g) finds something.
+/// Volume and moments of inertia of a whole gear, spur or helical: teeth and rim over the face width, web, hub, less the bore.
+/// Exact up to rounding for teeth with sharp edges; there are no chamfers, roundings, keyways or holes in the web.
+/// Accuracy for double: that of transverse_section. Throws geometry_error as transverse_section does, and if check(blank, g)
+/// finds something.
 template <scalar T>
 body_properties<T> body_of(const gear<T>& g, const gear_blank<T>& blank = {}) {
     require(check(blank, g));

@@ -25,6 +25,11 @@ struct circle {
         const point<T> radial = direction(t);
         return {T(-radius * radial.y), T(radius * radial.x)};
     }
+    /// Unit tangent in the sense of growing parameter.
+    constexpr point<T> tangent(const T& t) const {
+        const point<T> radial = direction(t);
+        return {T(-radial.y), radial.x};
+    }
     /// Signed curvature in the sense of growing parameter: positive when it turns counter-clockwise.
     constexpr T curvature(const T&) const { return T(T(1) / radius); }
     /// Area swept by the line from the gear's axis while the parameter goes from 0 to t; only differences have a meaning.
@@ -53,6 +58,9 @@ struct involute {
     constexpr point<T> velocity(const T& t) const {
         return T(base_radius * t) * direction(T(start_angle + hand() * t));
     }
+    /// Radially outward on the base circle, where the velocity is zero.
+    constexpr point<T> tangent(const T& t) const { return direction(T(start_angle + hand() * t)); }
+    /// Infinite on the base circle.
     constexpr T curvature(const T& t) const { return T(hand() / (base_radius * t)); }
     /// 1/2 integral r^2 d(polar angle) = r_b^2 t^3 / 6.
     constexpr T swept_area(const T& t) const { return T(hand() * square(base_radius) * t * square(t) / T(6)); }
@@ -75,6 +83,7 @@ struct trochoid {
         const typename rack_trochoid<T>::state at = shape.at(t);
         return placed(at.speed * shape.tangent(at));
     }
+    constexpr point<T> tangent(const T& t) const { return placed(shape.tangent(shape.at(t))); }
     constexpr T curvature(const T& t) const { return T(T(static_cast<int>(side)) * shape.curvature(shape.at(t))); }
     /// 1/2 integral (x dy - y dx), in closed form.
     T swept_area(const T& t) const { return T(T(static_cast<int>(side)) * swept_area_of_shape(t)); }
@@ -119,8 +128,9 @@ private:
         const T a_0 = square(R) + squared_k * (square(rho) - square(hc));
         const T a_1 = T(-2) * rho * (R + squared_k * hc);
         const T a_2 = square(rho) * (T(1) - squared_k);
-        const T up = rho / r * (T(1) / k - k); // d chi / d phi = up s - down / s^2, divided by r before it meets the squares: the
-        const T down = hc / r * k;             // product of three lengths would leave the range of T first
+        // d chi / d phi = up s - down/s^2. Divided by r here already: a product of three lengths may leave the range of T.
+        const T up = rho / r * (T(1) / k - k);
+        const T down = hc / r * k;
         const T turning = up * (a_minus_2 * to_minus_1 + a_minus_1 * to_0 + a_0 * to_1 + a_1 * to_2 + a_2 * to_3) -
                           down * (a_minus_2 * to_minus_4 + a_minus_1 * to_minus_3 + a_0 * to_minus_2 + a_1 * to_minus_1 + a_2 * to_0);
         return T((moving + turning) / T(2));
@@ -148,9 +158,8 @@ struct segment {
     }
     /// The unit tangent in the running direction.
     constexpr point<T> tangent(const T& t) const {
-        const point<T> v = std::visit([&](const auto& c) { return c.velocity(t); }, curve);
-        const T scale = (to < from ? T(-1) : T(1)) / length(v);
-        return scale * v;
+        const point<T> u = std::visit([&](const auto& c) { return c.tangent(t); }, curve);
+        return to < from ? point<T>{T(-u.x), T(-u.y)} : u;
     }
     /// Signed curvature in the running direction: positive where the segment turns counter-clockwise.
     constexpr T curvature(const T& t) const {

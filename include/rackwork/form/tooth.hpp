@@ -18,14 +18,15 @@ namespace rackwork {
 /// involute flank, tip, all exact. Tooth 0 is centred on the x axis; the others follow counter-clockwise. Seen with the tooth
 /// pointing up the right flank comes first, counter-clockwise.
 ///
-/// Throws geometry_error as generated_root does. For T = double the ends of neighbouring segments, before they are made one, differ by
-/// less than 32 ulp of the tip diameter (the corner of an undercut: divided by the sine of its angle).
+/// Throws geometry_error as generated_root does. The ends of neighbouring segments, before they are made one, differ by less than 32 ulp
+/// of the tip diameter, times the half angle at the base circle where that is more than 1 radian (the corner of an undercut: divided by
+/// the sine of its angle).
 template <scalar T = double>
 class tooth_form {
 public:
     explicit tooth_form(const gear<T>& g)
         : root_(g), teeth_(g.teeth()), base_radius_(g.base_diameter() / T(2)), base_half_angle_(g.base_half_angle()),
-          form_roll_(g.tangent_of_pressure_angle(root_.root_form_diameter())),
+          form_roll_(root_.root_form_roll()),
           tip_radius_(g.effective_tip_diameter() / T(2)), tip_roll_(g.tangent_of_pressure_angle(g.effective_tip_diameter())),
           pointed_(!(g.tip_thickness() > T(0))),
           tip_half_angle_(pointed_ ? T(0) : T(g.tip_thickness() / g.tip_diameter())), half_pitch_(pi<T>() / T(g.teeth())),
@@ -57,11 +58,15 @@ public:
         const point<T> form = point_of_flank(form_roll_);
         const point<T> tip = pointed_ ? point<T>{tip_radius_, T(0)} : tip_radius_ * direction(T(-tip_half_angle_));
 
-        const bool corner = root_.is_undercut();
+        // A sharp tool corner on the rolling line stands still while it turns: then land and flank meet in a corner.
+        const bool has_fillet = length(form - land_end) > T(16) * epsilon<T>() * tip_radius_;
+        const bool corner = root_.is_undercut() || !has_fillet;
         const T last_phi = root_.end_parameter();
         const T half_base = base_half_angle_;
-        segments.push_back({trochoid<T>{root_.fillet(), T(centre - half_pitch_), sense::counter_clockwise}, T(0), last_phi,
-                            at(land_end), at(form), corner});
+        if (has_fillet) {
+            segments.push_back({trochoid<T>{root_.fillet(), T(centre - half_pitch_), sense::counter_clockwise}, T(0), last_phi,
+                                at(land_end), at(form), corner});
+        }
         segments.push_back({involute<T>{base_radius_, T(centre - half_base), sense::counter_clockwise}, form_roll_, tip_roll_,
                             at(form), at(tip), true});
         if (!pointed_) {
@@ -70,12 +75,14 @@ public:
         }
         segments.push_back({involute<T>{base_radius_, T(centre + half_base), sense::clockwise}, tip_roll_, form_roll_,
                             at(mirrored(tip)), at(mirrored(form)), corner});
-        segments.push_back({trochoid<T>{root_.fillet(), T(centre + half_pitch_), sense::clockwise}, last_phi, T(0),
-                            at(mirrored(form)), at(mirrored(land_end)), false});
+        if (has_fillet) {
+            segments.push_back({trochoid<T>{root_.fillet(), T(centre + half_pitch_), sense::clockwise}, last_phi, T(0),
+                                at(mirrored(form)), at(mirrored(land_end)), false});
+        }
         if (root_half_angle_ > T(0)) {
             segments.push_back({circle<T>{{T(0), T(0)}, root_radius_}, T(centre + half_pitch_ - root_half_angle_),
                                 T(centre + half_pitch_ + root_half_angle_), at(mirrored(land_end)),
-                                turned(land_end, direction(tooth_angle(i + 1))), false});
+                                turned(land_end, direction(tooth_angle(i + 1))), !has_fillet});
         }
     }
 

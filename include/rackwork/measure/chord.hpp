@@ -23,7 +23,8 @@ struct chord {
 /// Chord at a diameter, s-bar and h-bar: the shortest distance between the two flanks' lines on that cylinder, as caliper jaws take it.
 /// Spur gears: s-bar = d_y sin(s_y/d_y). Helical gears: the exact distance of the two helices,
 ///   s-bar = d_y sin phi sqrt(1 + tan^2 beta_y cos^2 phi)  with  phi + tan^2 beta_y sin phi cos phi = s_y/d_y,
-/// and h-bar = (d_a - d_y cos phi)/2. Accuracy for double: 16 ulp of the tooth thickness.
+/// and h-bar = (d_a - d_y cos phi)/2. Accuracy: 4 ulp of the diameter; the height 4 ulp of
+/// the tip diameter.
 /// Throws geometry_error below the base diameter, above the tip, and where the flanks are further apart than half a turn.
 template <scalar T>
 constexpr chord<T> chord_at(const gear<T>& g, const T& diameter) {
@@ -59,7 +60,8 @@ constexpr T normal_tooth_thickness_from_chord(const gear<T>& g, const T& diamete
 
 /// Constant chord, s-bar_c and h-bar_c: between the points in which the flanks touch the basic rack that lies symmetrically over the
 /// tooth. The same for all gears of a module, pressure angle and shift, spur or helical (in the normal section).
-/// s-bar_c = s_n cos^2 alpha_n;  h-bar_c = h_a - s_n/2 sin alpha_n cos alpha_n. Accuracy for double: 8 ulp.
+/// s-bar_c = s_n cos^2 alpha_n;  h-bar_c = h_a - s_n/2 sin alpha_n cos alpha_n. Accuracy: 8 ulp; the height 4 ulp of
+/// the tip diameter.
 template <scalar T>
 constexpr chord<T> constant_chord(const gear<T>& g) {
     const T cosine = cos(g.normal_pressure_angle());
@@ -74,7 +76,9 @@ constexpr chord<T> constant_chord(const gear<T>& g) {
 template <scalar T>
 constexpr T normal_tooth_thickness_from_constant_chord(const gear<T>& g, const T& chordal_thickness) {
     require(check_greater("constant chord", chordal_thickness, T(0)));
-    return T(chordal_thickness / square(cos(g.normal_pressure_angle())));
+    const T thickness = chordal_thickness / square(cos(g.normal_pressure_angle()));
+    require(check_finite("normal_tooth_thickness", thickness));
+    return thickness;
 }
 
 /// Diameter on which the ends of the constant chord lie. In the normal section they are at the height s_n/2 sin alpha_n cos alpha_n

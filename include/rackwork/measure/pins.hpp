@@ -32,10 +32,16 @@ constexpr T base_space_half_angle(const gear<T>& g) {
     return T(pi<T>() / T(g.teeth()) - g.base_half_angle());
 }
 
+/// Two pins or balls need two spaces: over the single one of a one-tooth gear nothing of its thickness can be read.
+template <scalar T>
+constexpr violation check_two_spaces(const gear<T>& g) {
+    return check_at_least("teeth", T(g.teeth()), T(2));
+}
+
 /// Half the pitch angle by which two spaces of an odd gear miss facing each other, radians; 0 for even tooth numbers.
 template <scalar T>
 constexpr T facing_error(int teeth) {
-    return teeth % 2 == 0 ? T(0) : T(pi<T>() / T(2 * teeth));
+    return teeth % 2 == 0 ? T(0) : T(pi<T>() / (T(2) * T(teeth)));
 }
 
 /// Half the distance of the axes of two pins, in spaces as nearly opposite as there are, when flat parallel anvils read least.
@@ -74,14 +80,18 @@ constexpr pin_position<T> position_of_pin(const gear<T>& g, const T& pin_diamete
     const T space = detail::base_space_half_angle(g);
     require(first_of(check_greater("pin_diameter", pin_diameter, T(0)),
                      check_greater("pin_diameter", pin_diameter, T(per_involute * space))));
-    const T tangent = tan(inverse_inv(T(pin_diameter / per_involute - space)));
-    const T touching = tangent - pin_diameter * cos(g.base_helix_angle()) / g.base_diameter();
+    const T pin_angle = pin_diameter / per_involute;
+    const T at_centre = inverse_inv(T(pin_angle - space)).rad();
+    const T tangent = T(pin_angle - space) + at_centre;
+    // tan alpha_K - D_M cos beta_b / d_b without its cancellation, since cos beta_b / d_b = cos^2 beta_b / (z m_n cos alpha_n).
+    const T touching = at_centre - space + pin_angle * square(sin(g.base_helix_angle()));
     if (touching < T(0)) {
         impossible_geometry({"pin_diameter", static_cast<double>(pin_diameter),
                              "must be great enough to touch both flanks above the base circle", 0, false});
     }
-    return {.centre_diameter = T(g.base_diameter() * elementary::sqrt(T(T(1) + square(tangent)))),
-            .contact_diameter = T(g.base_diameter() * elementary::sqrt(T(T(1) + square(touching))))};
+    const T centre = g.base_diameter() * elementary::sqrt(T(T(1) + square(tangent)));
+    require(check_finite("diameter of the circle through the pin's centre", centre));
+    return {.centre_diameter = centre, .contact_diameter = T(g.base_diameter() * elementary::sqrt(T(T(1) + square(touching))))};
 }
 
 /// Diameter of the pin or ball that touches the flanks at a diameter. With R = tan alpha_M / cos^2 beta_b + (pi/z - s_b/d_b),
@@ -126,6 +136,7 @@ inline constexpr std::array preferred_pin_diameters_in_millimetres{
 /// The preferred pin diameter nearest to a diameter; the diameter itself where the series does not reach (below 0.5 mm, above 50 mm).
 template <scalar T>
 constexpr T nearest_preferred_pin_diameter(const T& diameter_in_millimetres) {
+    require(check_greater("pin_diameter", diameter_in_millimetres, T(0)));
     const auto& series = preferred_pin_diameters_in_millimetres;
     if (diameter_in_millimetres < T(series.front()) || diameter_in_millimetres > T(series.back())) return diameter_in_millimetres;
     T nearest = T(series.front());
@@ -143,6 +154,7 @@ inline constexpr double wire_table_pin_factor = 1.728;
 /// Source: ISO 21771:2007. Throws as position_of_pin does. Accuracy for double: 16 ulp.
 template <scalar T>
 constexpr T dimension_over_balls(const gear<T>& g, const T& ball_diameter) {
+    require(detail::check_two_spaces(g));
     const T centre = position_of_pin(g, ball_diameter).centre_diameter;
     return T(centre * elementary::cos(detail::facing_error<T>(g.teeth())) + ball_diameter);
 }
@@ -154,6 +166,7 @@ constexpr T dimension_over_balls(const gear<T>& g, const T& ball_diameter) {
 /// no least value in that position, and balls must be used.
 template <scalar T>
 constexpr T dimension_over_pins(const gear<T>& g, const T& pin_diameter) {
+    require(detail::check_two_spaces(g));
     const T centre = position_of_pin(g, pin_diameter).centre_diameter;
     return T(T(2) * detail::half_distance_of_pins(g.teeth(), centre, detail::helix_of_pins(g, centre)) + pin_diameter);
 }
@@ -175,7 +188,7 @@ constexpr T normal_tooth_thickness_from_pin_centre(const gear<T>& g, const T& pi
 /// but its own thickness. Throws geometry_error for a dimension that puts the balls' centres inside the base circle.
 template <scalar T>
 constexpr T normal_tooth_thickness_from_balls(const gear<T>& g, const T& ball_diameter, const T& dimension) {
-    require(first_of(check_greater("pin_diameter", ball_diameter, T(0)),
+    require(first_of(detail::check_two_spaces(g), check_greater("pin_diameter", ball_diameter, T(0)),
                      check_greater("dimension_over_balls", dimension, ball_diameter)));
     const T centre = (dimension - ball_diameter) / elementary::cos(detail::facing_error<T>(g.teeth()));
     return detail::normal_tooth_thickness_from_pin_centre(g, ball_diameter, T(centre));
@@ -185,7 +198,7 @@ constexpr T normal_tooth_thickness_from_balls(const gear<T>& g, const T& ball_di
 /// but its own thickness. Throws geometry_error as normal_tooth_thickness_from_balls and dimension_over_pins do.
 template <scalar T>
 constexpr T normal_tooth_thickness_from_pins(const gear<T>& g, const T& pin_diameter, const T& dimension) {
-    require(first_of(check_greater("pin_diameter", pin_diameter, T(0)),
+    require(first_of(detail::check_two_spaces(g), check_greater("pin_diameter", pin_diameter, T(0)),
                      check_greater("dimension_over_pins", dimension, pin_diameter)));
     const T reading = dimension - pin_diameter;
     if (g.helix_angle().rad() == T(0) || g.teeth() % 2 == 0) {

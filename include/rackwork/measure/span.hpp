@@ -71,7 +71,9 @@ constexpr T span_face_width(const gear<T>& g, int teeth_spanned, const T& contac
 template <scalar T>
 constexpr T normal_tooth_thickness_from_span(const gear<T>& g, int teeth_spanned, const T& span) {
     require(check_greater("span_measurement", span, T(0)));
-    return T(g.normal_tooth_thickness() + (span - span_measurement(g, teeth_spanned)) / cos(g.normal_pressure_angle()));
+    const T thickness = g.normal_tooth_thickness() + (span - span_measurement(g, teeth_spanned)) / cos(g.normal_pressure_angle());
+    require(check_finite("normal_tooth_thickness", thickness));
+    return thickness;
 }
 
 } // namespace rackwork

@@ -1,5 +1,5 @@
 // Rackwork: geometry of involute cylindrical gears. Licence: see LICENSE.
-// Arcs with common tangents laid along a piece of an exact curve, and how far they stray, proved.
+// Arcs with common tangents laid along a piece of an exact curve.
 #ifndef RACKWORK_CURVE_DETAIL_ARC_FIT_HPP
 #define RACKWORK_CURVE_DETAIL_ARC_FIT_HPP
 
@@ -10,88 +10,90 @@
 #include "../../core/scalar.hpp"
 #include "../arc.hpp"
 #include "../offset_segment.hpp"
+#include "arc_deviation.hpp"
 #include "exact_curve.hpp"
-#include "interval.hpp"
-#include "jet.hpp"
 #include "natural_shares.hpp"
 #include "proven_maximum.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <cstddef>
 #include <limits>
-#include <type_traits>
-#include <variant>
+#include <utility>
 #include <vector>
 
 namespace rackwork::detail {
 
-/// A circle, or a straight line, through a point in the direction of a unit tangent, with a signed curvature.
+/// Table of the cube root of the rate at which the curvature changes along a curve, k'^(1/3), times the length of curve per unit of the
+/// parameter, with the sign of k'; linear in between. It serves to choose joints; no proof rests on it.
 template <scalar T>
-struct tangent_circle {
-    point<T> start;
-    point<T> tangent;
-    T curvature{0};
-
-    /// Signed distance of a point from it, positive to the left; also where it is a straight line.
-    /// With p from the start, c across the tangent and k the curvature: (2 c - k p^2)/(1 + sqrt(1 - 2 k c + k^2 p^2)).
-    template <scalar U>
-    constexpr U distance(const point<U>& from_start) const {
-        using std::sqrt;
-        const U c = cross(point<U>{U(tangent.x), U(tangent.y)}, from_start);
-        const U q = dot(from_start, from_start);
-        const U k = U(curvature);
-        return U(U(U(2) * c - k * q) / U(U(1) + U(sqrt(U(U(1) - U(2) * k * c + k * k * q)))));
+class rate_table {
+public:
+    explicit rate_table(const offset_segment<T>& s) : from_(s.from), to_(s.to) {
+        const T width = (to_ - from_) / T(intervals);
+        for (int i = 0; i <= intervals; ++i) {
+            // Not quite at the ends: on its base circle an involute has no curvature.
+            const T t = smaller(larger(T(from_ + T(i) * width), T(from_ + width / T(16))), T(to_ - width / T(16)));
+            const T step = width / T(32);
+            const T rate = (s.curvature(T(t + step)) - s.curvature(T(t - step))) / (T(2) * step);
+            values_[index(i)] = elementary::cbrt_estimate(T(rate * square(s.speed(t))));
+        }
+        for (int i = 0; i < intervals; ++i) {
+            sums_[index(i + 1)] =
+                sums_[index(i)] + (magnitude(values_[index(i)]) + magnitude(values_[index(i + 1)])) / T(2) * width;
+        }
     }
-};
 
-/// Bounds for the distance between an arc and the piece of the curve from which it starts and at which it ends.
-///
-/// Proof: a ray from the arc's centre meets the curve as often as the arc as long as the curve goes the arc's way round the centre, so that
-/// no point is farther from the other one than along such a ray; a jet of intervals encloses that distance and the way.
-template <scalar T>
-distance_bounds<T> arc_deviation(const tangent_circle<T>& circle, const exact_curve<proof_jet<T>>& curve, const T& from, const T& to,
-                                 const T& size, const T& allowed) {
-    using J = proof_jet<T>;
-    using I = interval<T>;
-    const auto expanded = [&](const J& t, bool& on_the_way) {
-        const point<J> p = curve.position(t);
-        const point<J> from_start{p.x - J(I(circle.start.x)), p.y - J(I(circle.start.y))};
-        // The arc's direction where the ray meets it: the tangent turned along, t + k rotated p.
-        const I k(circle.curvature);
-        const I along = (I(circle.tangent.x) - k * from_start.y[0]) * p.x[1] + (I(circle.tangent.y) + k * from_start.x[0]) * p.y[1];
-        on_the_way = along.lower() > T(0);
-        return point<J>{circle.distance(from_start), J(0)};
-    };
-    const auto bounds = [&](const T& a, const T& b) -> distance_bounds<T> {
-        const T middle = T(a + (b - a) / T(2));
-        const T w = half_width(a, b);
-        bool on_the_way = false;
-        const point<J> here = expanded(J::linear(I(middle), I(1)), on_the_way);
-        const point<J> wide = expanded(J::linear(I::around(middle, w), I(1)), on_the_way);
-        const T bound = bound_of_length(here, wide, proof_coefficients - 1, w);
-        const T reached = magnitude(here.x[0].centre()) - here.x[0].radius();
-        return {is_finite(reached) ? larger(reached, T(0)) : T(0),
-                on_the_way && is_finite(bound) ? bound : (std::numeric_limits<T>::max)()};
-    };
-    return proven_maximum(bounds, from, to, T(T(512) * epsilon<T>() * size), allowed);
-}
+    T per_parameter(const T& t) const {
+        const place p = place_of(t);
+        return T((T(1) - p.share) * values_[index(p.interval)] + p.share * values_[index(p.interval + 1)]);
+    }
+    /// Its integral without signs from the beginning.
+    T integral(const T& t) const {
+        const place p = place_of(t);
+        return T((T(1) - p.share) * sums_[index(p.interval)] + p.share * sums_[index(p.interval + 1)]);
+    }
+    const T& total() const { return sums_[intervals]; }
+    /// The parameter at which the integral has a value.
+    T parameter(const T& sum) const {
+        int low = 0;
+        int high = intervals;
+        while (high - low > 1) {
+            const int between = (low + high) / 2;
+            (sums_[index(between)] < sum ? low : high) = between;
+        }
+        const T step = sums_[index(high)] - sums_[index(low)];
+        const T share = step > T(0) ? T((sum - sums_[index(low)]) / step) : T(0);
+        return T(from_ + (to_ - from_) * ((T(low) + share) / T(intervals)));
+    }
 
-/// Arcs that follow one another, and their proven deviation from the curve.
-template <scalar T>
-struct arc_division {
-    std::vector<point<T>> points;  // one more than arcs
-    std::vector<T> turnings;       // radians
-    T deviation{0};
+private:
+    static constexpr int intervals = 64;
+
+    struct place {
+        int interval;
+        T share;
+    };
+    place place_of(const T& t) const {
+        const T x = (t - from_) / (to_ - from_) * T(intervals);
+        const int i = x > T(0) ? std::min(whole_part(smaller(x, T(intervals))), intervals - 1) : 0;
+        return {i, smaller(larger(T(x - T(i)), T(0)), T(1))};
+    }
+
+    T from_;
+    T to_;
+    std::array<T, intervals + 1> values_{};
+    std::array<T, intervals + 1> sums_{};
 };
 
 /// Lays arcs along a piece of a curve.
 ///
 /// The joints lie on the curve. The first arc leaves in the curve's direction and each next one in that of the arc before it: an arc ends in
-/// the direction in which it began, mirrored in its chord. The joints are shared out so that all arcs are equally near: the distance of an
-/// arc of length l is 0.0080 k' l^3, k' being the rate at which the curvature changes, so it is the integral of the cube root of k' that is
-/// shared out; the first and last arc, which have the curve's own direction at one end, get 0.7 shares. Shifting every other joint by the
-/// same share, a little, makes the last arc end in the curve's direction.
+/// the direction in which it began, mirrored in its chord. Where the curvature k changes at the rate k', arcs of the length l are nearest
+/// if they cross the curve in the middle and at their ends, there at the angle k' l^2/12; their distance is then 0.0080 k' l^3. So equally
+/// near arcs have k' l^3 in common, say a^3, and cross at the angle a^2 k'^(1/3)/12. Each joint is put where its arc does that; a is
+/// chosen so that the last arc ends in the curve's own direction.
 ///
 /// For comparison: arcs that need not meet at all reach 0.0052 k' l^3, so that no sequence of arcs can do with less than 0.86 times as many;
 /// pairs of arcs that have the curve's direction at every other joint reach 0.0247 k' l^3 and need 1.45 times as many.
@@ -100,102 +102,151 @@ class arc_fitter {
 public:
     arc_fitter(const offset_segment<T>& curve, const T& tolerance)
         : curve_(curve), exact_(curve), tolerance_(tolerance), size_(larger(length(curve.start), length(curve.end))),
-          shares_(weight(), curve.from, curve.to) {}
+          rates_(curve) {}
 
     /// The arcs; none where `most_arcs` do not give the tolerance.
     arc_division<T> divided(int most_arcs) const {
-        // Shares of one arc at the tolerance, from the distance above; a few arcs less are tried first.
-        const double per_arc = std::cbrt(static_cast<double>(tolerance_) / 0.00802);
-        const double expected = static_cast<double>(shares_.total()) / per_arc;
-        int count = expected < most_arcs ? std::max(1, static_cast<int>(expected * 0.95) - 1) : 1;
-        for (; count <= most_arcs; ++count) {
-            std::vector<T> joints;
-            if (!joints_of(count, joints)) continue;
-            const std::vector<tangent_circle<T>> circles = circles_through(joints);
+        // The integral of k'^(1/3) is a for every arc.
+        const double expected = static_cast<double>(rates_.total()) / std::cbrt(static_cast<double>(tolerance_) / 0.00802);
+        if (!(expected < 1e6)) return {};
+        // The distance falls with the cube of their number (the first and the last are shorter), which says what to try next.
+        const int last = std::min(most_arcs, static_cast<int>(4 * expected) + 64);
+        int count = std::min(std::max(1, static_cast<int>(expected)), last);
+        int too_few = 0;
+        arc_division<T> best;
+        while (too_few < last) {
             T deviation = T(0);
-            for (std::size_t i = 0; i < circles.size() && deviation <= tolerance_; ++i) {
-                deviation = larger(deviation, sampled_distance(circles[i], joints[i], joints[i + 1]));
+            arc_division<T> found = divided_by(count, deviation);
+            const double ratio = std::cbrt(static_cast<double>(deviation / tolerance_));
+            const int predicted = ratio > 0 && ratio < 4 ? static_cast<int>((count - 0.6) * ratio + 0.6) : count + 1;
+            if (found.turnings.empty()) {
+                too_few = count;
+                count = std::max(count + 1, predicted);
+                if (!best.turnings.empty()) count = std::min(count, static_cast<int>(best.turnings.size()) - 1);
+            } else {
+                best = std::move(found);
+                count = std::min(count - 1, std::max(too_few + 1, predicted));
             }
-            // While one is still far off, several arcs more will be needed.
-            if (deviation > tolerance_) {
-                const double factor = std::cbrt(static_cast<double>(deviation / tolerance_));
-                if (factor > 1.2) count += static_cast<int>(count * (std::min(factor, 4.) - 1.1));
-                continue;
-            }
-            deviation = T(0);
-            for (std::size_t i = 0; i < circles.size() && deviation <= tolerance_; ++i) {
-                deviation = larger(deviation, arc_deviation(circles[i], exact_, joints[i], joints[i + 1], size_, tolerance_).bound);
-            }
-            if (deviation <= tolerance_) return made(joints, circles, deviation);
+            if (count <= too_few) break;
+            count = std::min(count, last);
         }
-        return {};
+        return best;
     }
 
 private:
-    /// Cube root of the rate of the curvature, per unit of the parameter.
-    auto weight() const {
-        const bool natural = std::visit(
-            [](const auto& c) { return has_natural_parameter<std::remove_cvref_t<decltype(c)>>; }, curve_.curve);
-        const T step = (curve_.to - curve_.from) / T(1024);
-        const auto rate = [this, step](const T& t) {
-            const T low = larger(T(t - step), curve_.from);
-            const T high = smaller(T(t + step), curve_.to);
-            const T change = magnitude(T((curve_.curvature(high) - curve_.curvature(low)) / (high - low)));
-            return T(elementary::cbrt_estimate(T(change * square(curve_.speed(t)))));
-        };
-        // An involute's rate is the same everywhere for its own parameter.
-        const T everywhere = natural ? rate(curve_.to) : T(0);
-        T mean = T(0);
-        constexpr int samples = 16;
-        for (int i = 0; i < samples && !natural; ++i) {
-            mean += rate(T(curve_.from + (curve_.to - curve_.from) * T(2 * i + 1) / T(2 * samples))) / T(samples);
+    /// So many arcs, or none if they are not near enough; and how near, as far as it is known, or 0.
+    arc_division<T> divided_by(int count, T& deviation) const {
+        std::vector<T> joints;
+        if (!joints_of(count, joints)) return {};
+        const std::vector<tangent_circle<T>> circles = circles_through(joints);
+        for (std::size_t i = 0; i < circles.size(); ++i) {
+            deviation = larger(deviation, sampled_distance(circles[i], joints[i], joints[i + 1]));
         }
-        // Where the curvature is greatest or least its rate is 0, but arcs cannot be endless there.
-        return [=](const T& t) { return natural ? everywhere : T(rate(t) + mean / T(8)); };
+        if (!(deviation <= tolerance_)) return {};
+        T proven = T(0);
+        for (std::size_t i = 0; i < circles.size(); ++i) {
+            proven = larger(proven, arc_deviation(circles[i], exact_, joints[i], joints[i + 1], size_, tolerance_).bound);
+            if (!(proven <= tolerance_)) return {};
+        }
+        return made(joints, circles, proven);
+    }
+
+    /// Cube root of the rate at which the curvature changes along the curve, with its sign.
+    T root_of_rate(const T& t) const {
+        return T(rates_.per_parameter(t) / larger(curve_.speed(t), T((std::numeric_limits<T>::min)())));
+    }
+
+    /// The angle at which an arc that ends at a parameter is to cross the curve.
+    T wanted_angle(const T& t, const T& a) const { return T(square(a) * root_of_rate(t) / T(12)); }
+
+    struct joint {
+        T t;
+        point<T> position;
+        point<T> direction; // the arc's
+    };
+
+    joint joint_at(const joint& before, const T& t) const {
+        const point<T> here = curve_.position(t);
+        return {t, here, direction_at_end(before.direction, here - before.position)};
+    }
+
+    /// How far the curve's direction lies to the left of an arc's that ends there.
+    T crossing_angle(const joint& j) const { return cross(j.direction, curve_.tangent(j.t)); }
+
+    /// Puts the joint after another one; false if the curve is too short. Where exactly it comes to lie is of no importance.
+    bool put_joint(const joint& before, const T& a, joint& next) const {
+        // The crossing angle grows as the square of the length, from its opposite to what is wanted over the integral a.
+        const T done = rates_.integral(before.t);
+        const T scale = T(2) * wanted_angle(rates_.parameter(smaller(T(done + a / T(2)), rates_.total())), a);
+        if (scale == T(0)) return false;
+        const T share = crossing_angle(before) / scale + T(1) / T(2);
+        T squared = smaller(larger(share, T(1) / T(16)), T(4)); // of the share of a to go
+        for (int round = 0; round < 3; ++round) {
+            const T sum = done + a * elementary::sqrt(squared);
+            if (!(sum < rates_.total())) return false;
+            next = joint_at(before, rates_.parameter(sum));
+            if (!(before.t < next.t && next.t < curve_.to)) return false;
+            const T excess = crossing_angle(next) - wanted_angle(next.t, a);
+            squared = smaller(larger(T(squared - excess / scale), T(squared / T(4))), T(T(4) * squared));
+        }
+        return true;
+    }
+
+    /// Puts the joints for a, all but the last; false if the curve is too short for them.
+    bool put_joints(int count, const T& a, std::vector<joint>& joints) const {
+        joints.assign(1, {curve_.from, curve_.start, curve_.tangent(curve_.from)});
+        for (int i = 1; i < count; ++i) {
+            joint next;
+            if (!put_joint(joints.back(), a, next)) return false;
+            joints.push_back(next);
+        }
+        return true;
     }
 
     /// The joints for a number of arcs; false if they do not come out in the right direction.
-    bool joints_of(int count, std::vector<T>& joints) const {
-        const T whole = T(count) - T(6) / T(10);
-        const auto shifted = [&](const T& shift) {
-            joints.assign(1, curve_.from);
-            for (int i = 1; i < count; ++i) {
-                const T share = (T(i) - T(3) / T(10) + (i % 2 == 1 ? shift : T(0))) / whole;
-                joints.push_back(shares_.parameter(share));
-            }
-            joints.push_back(curve_.to);
+    bool joints_of(int count, std::vector<T>& result) const {
+        std::vector<joint> joints;
+        const T guess = rates_.total() / (T(count) - T(6) / T(10));
+        const auto parameters = [&] {
+            result.clear();
+            for (const joint& j : joints) result.push_back(j.t);
+            result.push_back(curve_.to);
         };
         if (count == 1) {
-            shifted(T(0));
-            return magnitude(missed_direction(joints)) * length(curve_.end - curve_.start) <= T(64) * epsilon<T>() * size_;
+            put_joints(1, guess, joints);
+            parameters();
+            return is_negligible(crossing_angle(joint_at(joints.back(), curve_.to)));
         }
-        const auto missed = [&](const T& shift) {
-            shifted(shift);
-            return missed_direction(joints);
+        const T sign = rates_.per_parameter(curve_.to) < T(0) ? T(-1) : T(1);
+        // Positive while the last arc is too long, that is, a too small.
+        const auto missed = [&](const T& a) {
+            if (!put_joints(count, a, joints)) return T(-1);
+            return T(sign * crossing_angle(joint_at(joints.back(), curve_.to)));
         };
-        const T reach = T(3) / T(10);
-        const T below = missed(T(-reach));
-        const T above = missed(reach);
-        if (!((below < T(0)) != (above < T(0)))) return false;
-        shifted(bracketed_root(missed, T(-reach), reach));
-        return true;
+        T low = guess;
+        T high = guess;
+        T step = guess / T(64);
+        constexpr int most_tries = 6;
+        const bool too_small = missed(guess) > T(0);
+        for (int tries = 0; tries < most_tries && (missed(too_small ? high : low) > T(0)) == too_small; ++tries) {
+            (too_small ? low : high) = too_small ? high : low;
+            (too_small ? high : low) += too_small ? step : T(-step);
+            step *= T(2);
+        }
+        if (!(missed(low) > T(0)) || !(missed(high) < T(0))) return false;
+        const T a = bracketed_root(missed, low, high);
+        const bool complete = put_joints(count, a, joints);
+        parameters();
+        return complete && is_negligible(crossing_angle(joint_at(joints.back(), curve_.to)));
+    }
+
+    bool is_negligible(const T& angle) const {
+        return magnitude(angle) * length(curve_.end - curve_.start) <= T(256) * epsilon<T>() * size_;
     }
 
     /// The direction in which an arc ends: the one in which it began, mirrored in its chord.
     static point<T> direction_at_end(const point<T>& tangent, const point<T>& chord) {
         return T(T(2) * dot(tangent, chord) / dot(chord, chord)) * chord - tangent;
-    }
-
-    /// Sine of the angle between the last arc's direction and the curve's.
-    T missed_direction(const std::vector<T>& joints) const {
-        point<T> tangent = curve_.tangent(joints.front());
-        point<T> before = curve_.start;
-        for (std::size_t i = 1; i < joints.size(); ++i) {
-            const point<T> here = curve_.position(joints[i]);
-            tangent = direction_at_end(tangent, here - before);
-            before = here;
-        }
-        return cross(tangent, curve_.tangent(joints.back()));
     }
 
     std::vector<tangent_circle<T>> circles_through(const std::vector<T>& joints) const {
@@ -242,7 +293,7 @@ private:
     exact_curve<proof_jet<T>> exact_;
     T tolerance_;
     T size_;
-    integral_table<T> shares_;
+    rate_table<T> rates_;
 };
 
 /// The parameters between which the curvature of a piece only grows or only falls, both ends included.
@@ -251,13 +302,19 @@ std::vector<T> monotonic_parts(const offset_segment<T>& s) {
     constexpr int samples = 48;
     const T step = (s.to - s.from) / T(samples);
     const T nearby = step / T(32);
-    const auto rate = [&](const T& t) { return T(s.curvature(T(t + nearby)) - s.curvature(T(t - nearby))); };
+    const auto rate = [&](const T& t) {
+        const T after = s.curvature(T(t + nearby));
+        const T change = after - s.curvature(T(t - nearby));
+        const T rounding = T(1 << 20) * epsilon<T>() * magnitude(after); // a circle's changes are nothing else
+        return magnitude(change) <= rounding ? T(0) : change;
+    };
     std::vector<T> ends{s.from};
-    T before = rate(T(s.from + step / T(2)));
-    for (int i = 1; i < samples; ++i) {
+    T before = T(0);
+    for (int i = 0; i < samples; ++i) {
         const T t = s.from + (T(i) + T(1) / T(2)) * step;
         const T here = rate(t);
-        if ((here < T(0)) != (before < T(0))) ends.push_back(bracketed_root(rate, T(t - step), t));
+        if (here == T(0)) continue;
+        if (before * here < T(0)) ends.push_back(bracketed_root(rate, T(t - step), t));
         before = here;
     }
     ends.push_back(s.to);

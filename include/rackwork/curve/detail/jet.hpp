@@ -17,6 +17,8 @@ namespace rackwork::detail {
 /// The coefficients are intervals; with an interval for c_0 of the argument the last one encloses Lagrange's remainder.
 template <scalar C, int N>
 class jet {
+    static constexpr std::size_t at(int k) { return static_cast<std::size_t>(k); }
+
 public:
     constexpr jet() = default;
     /// A constant.
@@ -28,6 +30,14 @@ public:
         jet result(value);
         result.coefficients_[1] = slope;
         result.count_ = 2;
+        return result;
+    }
+
+    /// From all its coefficients.
+    static constexpr jet of(const std::array<C, static_cast<std::size_t>(N)>& coefficients) {
+        jet result;
+        result.coefficients_ = coefficients;
+        result.count_ = N;
         return result;
     }
 
@@ -99,8 +109,6 @@ public:
     friend constexpr jet cos(const jet& a) { return sine_and_cosine(a)[1]; }
 
 private:
-    static constexpr std::size_t at(int k) { return static_cast<std::size_t>(k); }
-
     /// s' = c a', c' = -s a', compared power by power.
     static constexpr std::array<jet, 2> sine_and_cosine(const jet& a) {
         jet s(sin(a.coefficients_[0]));
@@ -122,7 +130,7 @@ private:
         return {s, c};
     }
 
-    std::array<C, at(N)> coefficients_{};
+    std::array<C, static_cast<std::size_t>(N)> coefficients_{};
     int count_ = 1; // those after it are zero
 };
 

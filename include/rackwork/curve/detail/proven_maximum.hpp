@@ -77,6 +77,30 @@ T bound_of_length(const point<proof_jet<T>>& e, const point<proof_jet<T>>& wide,
     return T((elementary::sqrt(larger(most, T(0))) + rest) * (T(1) + T(64) * epsilon<T>()));
 }
 
+/// The coefficients of a function expanded about any place within w of the middle, from its expansion about the middle and one that encloses
+/// the whole range: narrower than the latter, whose last coefficient alone is used, where large parts of the function cancel.
+template <scalar T>
+proof_jet<T> narrowed(const proof_jet<T>& here, const proof_jet<T>& wide, const T& w) {
+    constexpr int last = proof_coefficients - 1;
+    std::array<interval<T>, proof_coefficients> result{};
+    for (int j = 0; j <= last; ++j) {
+        // f = sum of c_k x^k has at x the coefficients sum of binomial(k, j) c_k x^(k - j).
+        T away = T(0);
+        T factor = T(1); // binomial(k, j) w^(k - j)
+        for (int k = j + 1; k <= last; ++k) {
+            factor *= w * (T(k) / T(k - j));
+            away += (k == last ? wide : here)[k].greatest_magnitude() * factor;
+        }
+        const interval<T> centre = j == last ? wide[j] : here[j];
+        result[static_cast<std::size_t>(j)] = centre + interval<T>::around(T(0), T(away * (T(1) + T(64) * epsilon<T>())));
+    }
+    return proof_jet<T>::of(result);
+}
+template <scalar T>
+point<proof_jet<T>> narrowed(const point<proof_jet<T>>& here, const point<proof_jet<T>>& wide, const T& w) {
+    return {narrowed(here.x, wide.x, w), narrowed(here.y, wide.y, w)};
+}
+
 /// Half the length of the range between two parameters, a little more than that in fact: nothing may fall between neighbouring ranges.
 template <scalar T>
 T half_width(const T& from, const T& to) {
@@ -85,9 +109,9 @@ T half_width(const T& from, const T& to) {
 
 /// Bounds for the greatest distance between two parameters. `bounds(from, to)` gives them for a part of the range; it is halved where
 /// they are greatest, until the bound is within a tenth of what is reached, and also within 1/64 of it or at most `allowed`; or until it is
-/// at most `enough`.
+/// at most `enough`. It begins with so many equal parts.
 template <scalar T, class Bounds>
-distance_bounds<T> proven_maximum(const Bounds& bounds, const T& from, const T& to, const T& enough, const T& allowed) {
+distance_bounds<T> proven_maximum(const Bounds& bounds, const T& from, const T& to, const T& enough, const T& allowed, int first_parts) {
     constexpr int most_parts = 512;
     constexpr int most_parts_in_vain = 96; // without any bound at all
     struct part {
@@ -104,7 +128,6 @@ distance_bounds<T> proven_maximum(const Bounds& bounds, const T& from, const T& 
         heap.push_back({a, b, smaller(found.bound, known_bound)}); // a part's bound holds for its halves
         std::push_heap(heap.begin(), heap.end(), lower);
     };
-    constexpr int first_parts = 4;
     T before = from;
     for (int i = 1; i <= first_parts; ++i) {
         const T next = i == first_parts ? to : T(from + (to - from) * (T(i) / T(first_parts)));

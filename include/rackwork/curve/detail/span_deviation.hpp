@@ -45,7 +45,7 @@ public:
         }
         const T size = larger(length(s.control[0]), length(s.control[index(s.degree)]));
         result_ = proven_maximum([&](const T& from, const T& to) { return bounds(from, to); }, s.from, s.to,
-                                 T(T(512) * epsilon<T>() * size), allowed);
+                                 T(T(512) * epsilon<T>() * size), allowed, 4);
     }
 
     const distance_bounds<T>& result() const { return result_; }
@@ -107,9 +107,8 @@ private:
     }
 
     struct expansion {
+        point<J> on_curve; // C
         point<J> error;    // E
-        point<J> velocity; // C'
-        point<J> normal;   // n, and nothing, so that it can pass for a vector
         J u;
     };
 
@@ -120,9 +119,15 @@ private:
         const J v = u + u - J(1);
         point<J> p{power_x_[index(span_.degree)], power_y_[index(span_.degree)]};
         for (int k = span_.degree; k-- > 0;) p = {p.x * v + J(power_x_[index(k)]), p.y * v + J(power_y_[index(k)])};
-        const point<J> error = p - on_curve;
-        const point<J> velocity{on_curve.x.derivative(), on_curve.y.derivative()};
-        return {error, velocity, {cross(velocity, error) / length(velocity), J(0)}, u};
+        return {on_curve, p - on_curve, u};
+    }
+
+    static point<J> derivative(const point<J>& p) { return {p.x.derivative(), p.y.derivative()}; }
+
+    /// The part n of the error that is square to the curve, and nothing, so that it can pass for a vector.
+    static point<J> square_to_curve(const expansion& e) {
+        const point<J> velocity = derivative(e.on_curve);
+        return {cross(velocity, e.error) / length(velocity), J(0)};
     }
 
     distance_bounds<T> bounds(const T& from, const T& to) const {
@@ -132,15 +137,19 @@ private:
         // The curve is known a little farther than the part goes, for the steps along it.
         const T step = w / T(8);
         const expansion here = expanded(mu, J::linear(I(mu.middle), I(1)));
-        const expansion wide = expanded(mu, J::linear(I::around(mu.middle, T(w + step)), I(1)));
+        expansion wide = expanded(mu, J::linear(I::around(mu.middle, T(w + step)), I(1)));
+        wide = {narrowed(here.on_curve, wide.on_curve, T(w + step)), narrowed(here.error, wide.error, T(w + step)),
+                narrowed(here.u, wide.u, T(w + step))};
+        const point<J> normal_here = square_to_curve(here);
         const T whole = bound_of_length(here.error, wide.error, proof_coefficients - 1, w);
-        const T square_to_curve = bound_of_length(here.normal, wide.normal, proof_coefficients - 2, w);
+        const T normal = bound_of_length(normal_here, square_to_curve(wide), proof_coefficients - 2, w);
 
-        const I speed = length(point<I>{wide.velocity.x[0], wide.velocity.y[0]});
-        const I turning = (wide.velocity.x[0] * wide.velocity.y[1] - wide.velocity.y[0] * wide.velocity.x[1]) / (speed * speed * speed);
+        const point<J> velocity = derivative(wide.on_curve);
+        const I speed = length(point<I>{velocity.x[0], velocity.y[0]});
+        const I turning = (velocity.x[0] * velocity.y[1] - velocity.y[0] * velocity.x[1]) / (speed * speed * speed);
         const T curvature = turning.greatest_magnitude();
         const T drift = length(point<T>{wide.error.x[1].greatest_magnitude(), wide.error.y[1].greatest_magnitude()});
-        const T better = T((square_to_curve + curvature * square(whole)) * (T(1) + T(64) * epsilon<T>())); // twice what is needed
+        const T better = T((normal + curvature * square(whole)) * (T(1) + T(64) * epsilon<T>())); // twice what is needed
         const bool holds = is_finite(better) && whole < step * speed.lower() &&
                            drift + curvature * speed.greatest_magnitude() * whole < speed.lower() / T(2);
         T bound = holds && better < whole ? better : whole;
@@ -152,7 +161,7 @@ private:
         // A partner that turned back would leave more of it out: then nothing is proved.
         if (!(wide.u[1].lower() > T(0)) || !is_finite(bound)) bound = (std::numeric_limits<T>::max)();
 
-        const T at_middle = magnitude(here.normal.x[0].centre()) - here.normal.x[0].radius() -
+        const T at_middle = magnitude(normal_here.x[0].centre()) - normal_here.x[0].radius() -
                             curvature * (square(here.error.x[0].greatest_magnitude()) + square(here.error.y[0].greatest_magnitude()));
         return {is_finite(at_middle) ? larger(at_middle, T(0)) : T(0), bound};
     }

@@ -1,0 +1,83 @@
+// Rackwork: geometry of involute cylindrical gears. Licence: see LICENSE.
+// How the array forms work through their arrays.
+#ifndef RACKWORK_BATCH_BLOCKS_HPP
+#define RACKWORK_BATCH_BLOCKS_HPP
+
+#include "../core/error.hpp"
+
+#include <array>
+#include <cstddef>
+#include <cstdint>
+#include <span>
+
+/// Array forms of the functions that are called most, for plain double. They give the same bits as the single forms, one number after
+/// the other, where the compiler does not fuse products and sums, and are several times as fast where the processor has vector
+/// registers and the compiler is told so (with GCC: -O3 and -mavx2 or more). Angles in arrays are plain radians.
+///
+/// The results may stand in the place of the arguments, but must not overlap them otherwise. All throw geometry_error unless there are
+/// as many results as arguments, and for the first argument that is impossible; the results are then not all written.
+namespace rackwork::batch {
+
+namespace detail {
+
+/// As many numbers as are worked on at a time. The number of passes of a loop over them is known, so that compilers turn it into
+/// vector instructions also where they otherwise hesitate.
+inline constexpr std::size_t block_size = 64;
+using block = std::array<double, block_size>;
+
+inline void require_as_many(std::size_t results, std::size_t arguments) {
+    if (results != arguments) {
+        impossible_geometry({"number of results", static_cast<double>(results), "must, as there are arguments, be",
+                             static_cast<double>(arguments)});
+    }
+}
+
+/// Copies a block of the array; a last one that is not full is filled up with the array's last number.
+inline void take(std::span<const double> from, std::size_t first, block& to) {
+    if (first + block_size <= from.size()) {
+        for (std::size_t i = 0; i < block_size; ++i) to[i] = from[first + i];
+        return;
+    }
+    for (std::size_t i = 0; i < block_size; ++i) to[i] = first + i < from.size() ? from[first + i] : from.back();
+}
+
+inline void put(const block& from, std::span<double> to, std::size_t first) {
+    if (first + block_size <= to.size()) {
+        for (std::size_t i = 0; i < block_size; ++i) to[first + i] = from[i];
+        return;
+    }
+    for (std::size_t i = 0; first + i < to.size(); ++i) to[first + i] = from[i];
+}
+
+/// Calls work(arguments, results) for one block after the other.
+template <class Work>
+void in_blocks(std::span<const double> arguments, std::span<double> results, const Work& work) {
+    require_as_many(results.size(), arguments.size());
+    for (std::size_t first = 0; first < arguments.size(); first += block_size) {
+        block in;
+        block out;
+        take(arguments, first, in);
+        work(in, out);
+        put(out, results, first);
+    }
+}
+
+/// True if a condition holds for any number of a block.
+template <class Condition>
+bool any(const block& numbers, const Condition& condition) {
+    std::uint64_t found = 0;
+    for (std::size_t i = 0; i < block_size; ++i) found |= static_cast<std::uint64_t>(condition(numbers[i]));
+    return found != 0;
+}
+
+/// Throws the first violation that check finds among the numbers of a block.
+template <class Check>
+void require_each(const block& numbers, const Check& check) {
+    for (const double x : numbers) require(check(x));
+}
+
+} // namespace detail
+
+} // namespace rackwork::batch
+
+#endif

@@ -1,0 +1,163 @@
+// Rackwork: geometry of involute cylindrical gears. Licence: see LICENSE.
+// The parallels of the segments of a path one by one, before they are trimmed.
+#ifndef RACKWORK_CURVE_DETAIL_OFFSET_PIECES_HPP
+#define RACKWORK_CURVE_DETAIL_OFFSET_PIECES_HPP
+
+#include "../../core/elementary.hpp"
+#include "../../core/point.hpp"
+#include "../../core/root_finding.hpp"
+#include "../../core/scalar.hpp"
+#include "../../form/segment.hpp"
+#include "../offset_segment.hpp"
+#include "natural_shares.hpp"
+
+#include <cstddef>
+#include <variant>
+#include <vector>
+
+namespace rackwork::detail {
+
+/// A parallel, or an arc round a corner, and where it comes from.
+template <scalar T>
+struct offset_piece {
+    offset_segment<T> segment;
+    /// Index of the segment whose parallel it is; that many segments for an arc round a corner.
+    std::size_t source = 0;
+    /// Parameter of the source less the parameter of the parallel.
+    T shift{0};
+    /// True if the next piece begins where this one ends, in the same direction.
+    bool joined = false;
+};
+
+// The parallel of a curve, `distance` to the left of growing parameter, as a curve, what is left of the distance, and the shift.
+template <scalar T>
+struct parallel_curve {
+    any_curve<T> curve;
+    T distance{0};
+    T shift{0};
+};
+template <scalar T>
+parallel_curve<T> parallel_of(const circle<T>& c, const T& distance) {
+    return {circle<T>{c.centre, T(c.radius - distance)}, T(0), T(0)};
+}
+template <scalar T>
+parallel_curve<T> parallel_of(const involute<T>& c, const T& distance) {
+    // The normal is the tangent of the base circle: what is added to it turns the base circle's starting point.
+    const T turn = distance / c.base_radius;
+    return {involute<T>{c.base_radius, T(c.start_angle + turn), c.unwinding}, T(0), T(T(static_cast<int>(c.unwinding)) * turn)};
+}
+template <class Curve, scalar T>
+parallel_curve<T> parallel_of(const Curve& c, const T& distance) {
+    return {c, distance, T(0)};
+}
+
+/// The parts of a segment's parallel at a distance to the left of its running direction that run its way: the others lie beyond the centre
+/// of curvature, nearer to the segment than the distance.
+template <scalar T>
+void append_parallels(std::vector<offset_piece<T>>& pieces, const offset_segment<T>& s, std::size_t source, const T& to_the_left,
+                      const T& size) {
+    const T more = s.to < s.from ? T(-to_the_left) : to_the_left;
+    const T distance = s.distance + more;
+    const parallel_curve<T> parallel = std::visit([&](const auto& c) { return parallel_of(c, distance); }, s.curve);
+    // 1 - distance * curvature, times something positive where the curvature is infinite.
+    const auto ahead = [&](const T& t) {
+        const T k = std::visit([&](const auto& c) { return c.curvature(t); }, s.curve);
+        if (!is_finite(k)) return T(distance * k < T(0) ? 1 : -1);
+        return T(T(1) - distance * k);
+    };
+    constexpr int samples = 32;
+    std::vector<T> ends{s.from};
+    const auto at = [&](int i) { return i == samples ? s.to : T(s.from + (s.to - s.from) * (T(i) / T(samples))); };
+    for (int i = 0; i < samples; ++i) {
+        if ((ahead(at(i)) < T(0)) != (ahead(at(i + 1)) < T(0))) ends.push_back(bracketed_root(ahead, at(i), at(i + 1)));
+    }
+    ends.push_back(s.to);
+    for (std::size_t i = 0; i + 1 < ends.size(); ++i) {
+        if (!(ahead(T(ends[i] + (ends[i + 1] - ends[i]) / T(2))) > T(0))) continue;
+        offset_piece<T> p;
+        p.segment.curve = parallel.curve;
+        p.segment.distance = parallel.distance;
+        p.segment.from = T(ends[i] - parallel.shift);
+        p.segment.to = T(ends[i + 1] - parallel.shift);
+        p.segment.start = p.segment.on_curve(p.segment.from);
+        p.segment.end = p.segment.on_curve(p.segment.to);
+        p.source = source;
+        p.shift = parallel.shift;
+        // What shrinks to a point, such as the arc round a corner on the way back, is nothing.
+        const T way = magnitude(T(p.segment.to - p.segment.from)) * larger(p.segment.speed(p.segment.from), p.segment.speed(p.segment.to));
+        if (way <= T(64) * epsilon<T>() * size) continue;
+        // Only a piece up to the segment's own end can be joined to its neighbour.
+        p.joined = i + 2 == ends.size();
+        pieces.push_back(p);
+    }
+}
+
+/// The arc round a corner, from the direction of one unit tangent to that of another, at a distance to the left.
+template <scalar T>
+offset_segment<T> arc_round_corner(const point<T>& corner, const point<T>& before, const point<T>& after, const T& to_the_left,
+                                   const point<T>& start, const point<T>& end) {
+    // It runs at the distance square to the tangents; seen from the corner that is to their left or to their right.
+    const point<T> radial = to_the_left < T(0) ? T(-1) * rackwork::detail::to_the_left(before) : rackwork::detail::to_the_left(before);
+    const T first = T(2) * elementary::atan(T(radial.y / (T(1) + radial.x)));
+    const T from = is_finite(first) ? first : pi<T>();
+    const T turning = T(2) * elementary::atan(T(cross(before, after) / (T(1) + dot(before, after))));
+    offset_segment<T> s;
+    s.curve = circle<T>{corner, magnitude(to_the_left)};
+    s.from = from;
+    s.to = T(from + turning);
+    s.start = start;
+    s.end = end;
+    return s;
+}
+
+/// True if directions differ by more than the angle that rounding may leave between directions that are meant to be the same.
+template <scalar T>
+bool turns_at_corner(const point<T>& arriving, const point<T>& leaving) {
+    return !(magnitude(cross(arriving, leaving)) <= T(1 << 18) * epsilon<T>() && dot(arriving, leaving) > T(0));
+}
+
+/// All pieces of a path in order. Where the path turns away from the side of the offset an arc goes round the corner.
+template <scalar T>
+std::vector<offset_piece<T>> offset_pieces_of(const std::vector<offset_segment<T>>& path, const T& to_the_left, bool closed, const T& size) {
+    std::vector<offset_piece<T>> pieces;
+    for (std::size_t i = 0; i < path.size(); ++i) {
+        const std::size_t before = pieces.size();
+        append_parallels(pieces, path[i], i, to_the_left, size);
+        const bool last = i + 1 == path.size();
+        if (last && !closed) {
+            if (!pieces.empty()) pieces.back().joined = false;
+            break;
+        }
+        const offset_segment<T>& next = path[last ? 0 : i + 1];
+        const point<T> arriving = path[i].tangent(path[i].to);
+        const point<T> leaving = next.tangent(next.from);
+        const T sine = cross(arriving, leaving);
+        if (!turns_at_corner(arriving, leaving)) continue;
+        // A turn away from the offset's side opens a gap, which an arc closes; a turn towards it makes the neighbours cross.
+        const bool away = (sine < T(0)) == (to_the_left > T(0));
+        const bool own_end = pieces.size() > before && pieces.back().joined;
+        if (own_end) pieces.back().joined = away;
+        if (!away) continue;
+        const auto beside = [&](const point<T>& p, const point<T>& tangent) { return p + to_the_left * rackwork::detail::to_the_left(tangent); };
+        offset_piece<T> corner;
+        corner.segment = arc_round_corner(path[i].end, arriving, leaving, to_the_left, beside(path[i].end, arriving),
+                                          beside(path[i].end, leaving));
+        corner.source = path.size();
+        corner.joined = true;
+        pieces.push_back(corner);
+    }
+    // A piece whose neighbour does not begin where it ends is not joined to it; those that are get the very same point.
+    for (std::size_t i = 0; i < pieces.size(); ++i) {
+        offset_piece<T>& here = pieces[i];
+        if (!here.joined) continue;
+        offset_piece<T>& next = pieces[i + 1 == pieces.size() ? 0 : i + 1];
+        const T gap = length(next.segment.start - here.segment.end);
+        here.joined = gap <= T(1 << 16) * epsilon<T>() * size && (closed || i + 1 < pieces.size());
+        if (here.joined) next.segment.start = here.segment.end;
+    }
+    return pieces;
+}
+
+} // namespace rackwork::detail
+
+#endif
