@@ -1,7 +1,7 @@
 #!/usr/bin/env bash
 # Builds and runs all tests from a fresh checkout; installs missing Debian packages where that is allowed.
 #
-#     tests/run.sh [PRESET...]        all presets, or those named: gcc clang sanitize fma no-contraction
+#     tests/run.sh [PRESET...]        all presets, or those named: gcc clang sanitize fma
 #
 # RACKWORK_BUILD_DIRECTORY   where to build; build/ in the source tree unless set
 # RACKWORK_JOBS              how many jobs at once; one per processor unless set
@@ -13,7 +13,7 @@ source_directory=$(cd -- "$(dirname -- "${BASH_SOURCE[0]}")/.." && pwd -P)
 plain_environment
 build_directory=${RACKWORK_BUILD_DIRECTORY:-$source_directory/build}
 
-all_presets=(gcc clang sanitize fma no-contraction)
+all_presets=(gcc clang sanitize fma)
 presets=("$@")
 [ ${#presets[@]} -gt 0 ] || presets=("${all_presets[@]}")
 for preset in "${presets[@]}"; do

@@ -85,7 +85,8 @@ static_assert(2_rad == rad(2) && 22.5_deg == deg(22.5));
 // Arithmetic.
 static_assert(-(30_deg) == deg(-30) && 45_deg + 45_deg == 90_deg && 90_deg - 45_deg == 45_deg);
 static_assert(2.0 * (45_deg) == 90_deg && (45_deg) * 2.0 == 90_deg && (90_deg) / 2.0 == 45_deg && (90_deg) / (45_deg) == 2);
-static_assert(1_deg < 2_deg && 2_deg > 1_deg && 1_deg <= 1_deg && 1_deg >= 1_deg && 1_deg != 2_deg && !(1_deg < 1_deg));
+static_assert(1_deg < 2_deg && 2_deg > 1_deg && 1_deg <= 1_deg && 1_deg >= 1_deg && 1_deg != 2_deg);
+static_assert(!(1_deg < 1_deg) && !(1_deg > 1_deg) && !(2_deg <= 1_deg) && !(1_deg >= 2_deg) && !(2_deg < 1_deg) && !(1_deg > 2_deg));
 static_assert(-(1_deg) < 0_deg);
 
 namespace {

@@ -116,8 +116,9 @@ int least_number_of_arcs(const segment<double>& s, double tolerance) {
         // Any four points give a true bound; these give nearly the best one for an involute.
         const double middle = (from + to) / 2;
         const double half = (to - from) / 2;
-        return least_distance_of_a_circle({s.position(from), s.position(middle - half / 2), s.position(middle + half / 2), s.position(to)}) >
-               tolerance;
+        const std::array<point<double>, 4> points{s.position(from), s.position(middle - half / 2), s.position(middle + half / 2),
+                                                  s.position(to)};
+        return least_distance_of_a_circle(points) > tolerance;
     };
     int count = 1;
     double here = s.from;
@@ -186,7 +187,8 @@ TEST_CASE("arcs have the exact ends to the bit, the exact directions there, and 
             const arc<double>& last = path.arcs.back();
             CHECK(first.start == s.start);
             CHECK(last.end == s.end);
-            const double rounding = 256 * epsilon * (1 + size_of(g) / std::min(length(first.end - first.start), length(last.end - last.start)));
+            const double shorter = std::min(length(first.end - first.start), length(last.end - last.start));
+            const double rounding = 256 * epsilon * (1 + size_of(g) / shorter);
             if (s.tangent(s.from).x == s.tangent(s.from).x) CHECK(std::abs(cross(first.tangent_at_start(), s.tangent(s.from))) <= rounding);
             CHECK(std::abs(cross(last.tangent_at_end(), s.tangent(s.to))) <= rounding);
             for (const arc<double>& a : path.arcs) {

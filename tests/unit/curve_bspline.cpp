@@ -169,7 +169,8 @@ TEST_CASE("curves begin and end in the exact points, to the bit, and in the exac
 }
 
 TEST_CASE("around a gear there is no gap, and no kink where the tooth has no corner") {
-    for (const char* what : {"spur, 24 teeth", "helical, 23 teeth", "undercut, 9 teeth", "pointed tooth", "full radius", "one tooth, helical"}) {
+    for (const char* what : {"spur, 24 teeth", "helical, 23 teeth", "undercut, 9 teeth", "pointed tooth", "full radius",
+                             "one tooth, helical"}) {
         CAPTURE(std::string(what));
         for (const form_gears::named_gear& each : form_gears::gears()) {
             if (std::string(each.name) != what) continue;
@@ -235,8 +236,9 @@ TEST_CASE("teeth of a gear are divided alike, right flanks as left ones") {
 }
 
 TEST_CASE("arcs stay arcs, or become rational curves of degree 2 on the very circle") {
-    for (const gear<double>& g : {gear<double>({.normal_module = 2, .teeth = 24}),
-                                  gear<double>({.normal_module = 1, .teeth = 1, .helix_angle = rackwork::deg(60.), .profile_shift = 0.4})}) {
+    const gear<double> ordinary({.normal_module = 2, .teeth = 24});
+    const gear<double> one_tooth({.normal_module = 1, .teeth = 1, .helix_angle = rackwork::deg(60.), .profile_shift = 0.4});
+    for (const gear<double>& g : {ordinary, one_tooth}) {
         const outline<double> whole = outline_of(g);
         const auto as_arcs = bsplines_of(whole, 1e-6, {.arcs = arc_form::arc});
         const auto as_rational = bsplines_of(whole, 1e-6, {.arcs = arc_form::rational});

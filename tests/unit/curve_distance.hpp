@@ -64,7 +64,8 @@ inline wide greatest(const std::function<wide(const wide&)>& f, const wide& from
 
 /// Greatest distance, square to the exact segment, of a B-spline from it. The point abreast is found by halving, between the neighbours of
 /// the nearest of many points.
-inline wide true_deviation(const bspline<wide>& b, const segment<wide>& exact, int count) {
+template <class Exact>
+wide true_deviation(const bspline<wide>& b, const Exact& exact, int count) {
     std::vector<point<wide>> along;
     for (int i = 0; i <= 2 * count; ++i) along.push_back(b.position(wide(i) / (2 * count)));
     const auto distance = [&](const wide& t) {

@@ -97,7 +97,16 @@ TEST_CASE("fifty decimal digits will do as well as binary ones") {
     const rackwork::gear<cpp_dec_float_50> g{
         {.normal_module = cpp_dec_float_50(3), .teeth = 15, .profile_shift = cpp_dec_float_50(2) / 5}};
     CHECK(g.tip_diameter() == cpp_dec_float_50("53.4"));
-    CHECK(abs(rackwork::inv(rackwork::inverse_inv(cpp_dec_float_50("0.0149"))) - cpp_dec_float_50("0.0149")) < cpp_dec_float_50("1e-50"));
+    // Its digits are counted in tens, and its epsilon is 1e-49.
+    using wider = boost::multiprecision::cpp_bin_float_100;
+    for (const char* radians : {"0.001", "0.1", "0.35", "0.7", "0.999", "1", "1.001", "1.5"}) {
+        const wider exact = tan(wider(radians)) - wider(radians);
+        const wider computed(rackwork::inv(rackwork::rad(cpp_dec_float_50(radians))));
+        const wider inverse(rackwork::inverse_inv(cpp_dec_float_50(exact)).rad());
+        CAPTURE(std::string{radians});
+        CHECK(abs(computed - exact) <= exact * rackwork::inv_error_bound * wider("1e-49"));
+        CHECK(abs(inverse - wider(radians)) <= wider(radians) * rackwork::inverse_inv_error_bound * wider("1e-49"));
+    }
     CHECK(abs(g.tooth_thickness(g.pointed_tip_diameter())) < cpp_dec_float_50("1e-45"));
 }
 

@@ -61,12 +61,13 @@ private:
 
 } // namespace archetype
 
-/// What is asked of it: that it is no whole number, its digits, and the three functions below.
+/// What is asked of it: that it is no whole number, its digits and what they count, and the three functions below.
 template <>
 class std::numeric_limits<archetype::number> {
 public:
     static constexpr bool is_specialized = true;
     static constexpr bool is_integer = false;
+    static constexpr int radix = 2;
     static constexpr int digits = std::numeric_limits<double>::digits;
     static archetype::number epsilon() { return archetype::number(std::numeric_limits<double>::epsilon()); }
     static archetype::number(min)() { return archetype::number((std::numeric_limits<double>::min)()); }

@@ -16,7 +16,7 @@ namespace rackwork {
 /// Zone factor, Z_H = sqrt(2 cos beta_b cos alpha_wt / (cos^2 alpha_t sin alpha_wt)): the flanks' relative curvature at the
 /// pitch point, and the tangential force at the reference circle made a normal one. 2.495 for standard spur gears of 20
 /// degrees.
-/// Source: ISO 6336-2. Accuracy for double: 8 ulp.
+/// Source: ISO 6336-2, from memory. Accuracy for double: 8 ulp.
 template <scalar T>
 constexpr T zone_factor(const mesh<T>& pair) {
     const T tangent = tan(pair.working_pressure_angle());
@@ -26,8 +26,8 @@ constexpr T zone_factor(const mesh<T>& pair) {
 
 /// Contact ratio factor for the flank, Z_eps: sqrt((4 - eps_alpha)/3 (1 - eps_beta) + eps_beta/eps_alpha), with eps_beta no
 /// more than 1.
-/// Throws geometry_error unless eps_alpha is in [1, 4), and for a helical pair without face width. Source: ISO 6336-2. Accuracy
-/// for double: 8 ulp.
+/// Throws geometry_error unless eps_alpha is in [1, 4), and for a helical pair without face width. Source: ISO 6336-2, from
+/// memory. Accuracy for double: 8 ulp.
 template <scalar T>
 constexpr T contact_ratio_factor_for_flank(const mesh<T>& pair) {
     const T transverse = pair.transverse_contact_ratio();
@@ -38,7 +38,7 @@ constexpr T contact_ratio_factor_for_flank(const mesh<T>& pair) {
 }
 
 /// Contact ratio factor for the root, Y_eps = 0.25 + 0.75/eps_alpha_n, eps_alpha_n = eps_alpha/cos^2 beta_b: it belongs to a
-/// load at the tip (Y_Fa, Y_Sa). Throws geometry_error unless eps_alpha_n is at least 1. Source: ISO 6336-3:1996, method C.
+/// load at the tip (Y_Fa, Y_Sa). Throws geometry_error unless eps_alpha_n is at least 1. Source: ISO 6336-3:1996, method C, from memory.
 /// Accuracy for double: 8 ulp.
 template <scalar T>
 constexpr T contact_ratio_factor_for_root(const mesh<T>& pair) {
@@ -56,7 +56,7 @@ constexpr T helix_factor_for_flank(const mesh<T>& pair) {
 
 /// Helix angle factor for the root, Y_beta = 1 - eps_beta |beta|/120 degrees, with eps_beta no more than 1 and beta no more
 /// than 30 degrees.
-/// Throws geometry_error for a helical pair without face width. Source: ISO 6336-3:2006. Accuracy for double: 4 ulp.
+/// Throws geometry_error for a helical pair without face width. Source: ISO 6336-3:2006, from memory. Accuracy for double: 4 ulp.
 template <scalar T>
 constexpr T helix_factor_for_root(const mesh<T>& pair) {
     const T overlap = smaller(pair.overlap_contact_ratio(), T(1));

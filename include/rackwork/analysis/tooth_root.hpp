@@ -37,14 +37,15 @@ struct tooth_root {
     angle<T> load_angle;
 
     /// Form factor, Y_Fa (load at the tip) or Y_F: 6 (h_F/m_n) cos alpha_F / ((s_Fn/m_n)^2 cos alpha_n).
-    /// Source: ISO 6336-3:2006, without the factor f_epsilon for the load's share that the edition of 2019 multiplies it with.
+    /// Source: ISO 6336-3:2006, from memory, without the factor f_epsilon for the load's share that the edition of 2019
+    /// multiplies it with.
     constexpr T form_factor() const {
         return T(T(6) * arm * normal_module * cos(load_angle) / (square(chord) * cos(normal_pressure_angle)));
     }
     /// Notch parameter, q_s = s_Fn / (2 rho_F).
     constexpr T notch_parameter() const { return T(chord / (T(2) * fillet_radius)); }
     /// Stress correction factor, Y_Sa or Y_S: (1.2 + 0.13 L) q_s^(1/(1.21 + 2.3/L)), L = s_Fn/h_F. The formula is fitted for
-    /// q_s from 1 to 8. Source: ISO 6336-3. T needs pow, found by argument-dependent look-up.
+    /// q_s from 1 to 8. Source: ISO 6336-3, from memory. T needs pow, found by argument-dependent look-up.
     T stress_correction_factor() const {
         using std::pow;
         const T slenderness = chord / arm;

@@ -6,6 +6,7 @@
 #include "../core/error.hpp"
 
 #include <array>
+#include <bit>
 #include <cstddef>
 #include <cstdint>
 #include <span>
@@ -62,18 +63,18 @@ void in_blocks(std::span<const double> arguments, std::span<double> results, con
     }
 }
 
-/// True if a condition holds for any number of a block.
-template <class Condition>
-bool any(const block& numbers, const Condition& condition) {
-    std::uint64_t found = 0;
-    for (std::size_t i = 0; i < block_size; ++i) found |= static_cast<std::uint64_t>(condition(numbers[i]));
-    return found != 0;
-}
-
-/// Throws the first violation that check finds among the numbers of a block.
-template <class Check>
-void require_each(const block& numbers, const Check& check) {
-    for (const double x : numbers) require(check(x));
+/// True if the magnitude of every number of a block lies in [least, greatest], both of them positive. Positive numbers are in the order
+/// of their bits, infinity and what is no number last, so this takes nothing but whole numbers' differences and their signs.
+inline bool all_within(const block& numbers, double least, double greatest) {
+    constexpr std::uint64_t sign = std::uint64_t{1} << 63;
+    const std::uint64_t lower = std::bit_cast<std::uint64_t>(least);
+    const std::uint64_t upper = std::bit_cast<std::uint64_t>(greatest);
+    std::uint64_t outside = 0;
+    for (std::size_t i = 0; i < block_size; ++i) {
+        const std::uint64_t bits = std::bit_cast<std::uint64_t>(numbers[i]) & ~sign;
+        outside |= (bits - lower) | (upper - bits);
+    }
+    return (outside & sign) == 0;
 }
 
 } // namespace detail

@@ -9,8 +9,10 @@
 #include "involute.hpp"
 
 #include <array>
+#include <bit>
 #include <cmath>
 #include <cstddef>
+#include <cstdint>
 #include <span>
 
 namespace rackwork::batch {
@@ -18,11 +20,12 @@ namespace rackwork::batch {
 namespace detail {
 
 inline void require_on_involute(const gear<double>& g, const block& diameters) {
-    const double base = g.base_diameter();
-    constexpr double greatest = (std::numeric_limits<double>::max)();
-    if (any(diameters, [base](double d) { return !(d >= base && d <= greatest); })) {
-        require_each(diameters, [base](double d) { return check_at_least("diameter", d, base); });
+    if (all_within(diameters, g.base_diameter(), greatest_number)) {
+        std::uint64_t signs = 0;
+        for (const double d : diameters) signs |= std::bit_cast<std::uint64_t>(d);
+        if (signs >> 63 == 0) return;
     }
+    for (const double d : diameters) require(check_at_least("diameter", d, g.base_diameter()));
 }
 
 /// inv of the transverse pressure angle at each diameter.
@@ -74,7 +77,7 @@ inline void flank_points(const gear<double>& g, std::span<const double> diameter
         for (std::size_t i = 0; i < detail::block_size; ++i) polar[i] = half_angle - polar[i];
         detail::block of_x;
         detail::block of_y;
-        if (detail::any(polar, [](double angle) { return std::fabs(angle) > 1; })) { // far beyond any tooth's tip
+        if (!detail::all_within(polar, 0x1p-500, 1)) { // far beyond any tooth's tip, or by chance in its very middle
             for (std::size_t i = 0; i < detail::block_size; ++i) {
                 of_x[i] = d[i] / 2 * std::cos(polar[i]);
                 of_y[i] = d[i] / 2 * std::sin(polar[i]);

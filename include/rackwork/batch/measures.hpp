@@ -14,9 +14,19 @@
 
 #include <cmath>
 #include <cstddef>
+#include <limits>
 #include <span>
 
 namespace rackwork::batch {
+
+namespace detail {
+
+inline void require_thickness(const block& normal_thicknesses) {
+    if (all_within(normal_thicknesses, (std::numeric_limits<double>::min)(), greatest_number)) return;
+    for (const double s : normal_thicknesses) require(check_finite("normal tooth thickness", s));
+}
+
+} // namespace detail
 
 /// Length of the base tangent over `teeth_spanned` teeth, W_k, for each normal tooth thickness s_n at the reference cylinder. The gear
 /// gives all else. Same formula and accuracy as rackwork::span_measurement. Throws unless teeth_spanned is in [1, teeth) and the
@@ -29,7 +39,7 @@ inline void span_measurement(const gear<double>& g, int teeth_spanned, std::span
     const double length = g.normal_module() * pitches;
     const double cosine = cos(g.normal_pressure_angle());
     detail::in_blocks(normal_thicknesses, spans, [&](const detail::block& thickness, detail::block& results) {
-        detail::require_finite(thickness, "normal tooth thickness");
+        detail::require_thickness(thickness);
         for (std::size_t i = 0; i < detail::block_size; ++i) results[i] = cosine * (length + thickness[i]);
     });
 }
@@ -46,17 +56,17 @@ inline void pin_centres(const gear<double>& g, double pin_diameter, const block&
     const double least_tangent = pin_diameter * cos(g.base_helix_angle()) / g.base_diameter();
     block spaces;
     for (std::size_t i = 0; i < block_size; ++i) spaces[i] = half_pitch - (normal_thicknesses[i] / turns + at_reference);
-    if (any(spaces, [&](double space) { return !(pin_angle > space); })) {
-        require_each(spaces, [&](double space) {
-            return check_greater("pin_diameter", pin_diameter, turns * cos(g.normal_pressure_angle()) * space);
-        });
-    }
     block values;
     for (std::size_t i = 0; i < block_size; ++i) values[i] = pin_angle - spaces[i];
+    for (std::size_t i = 0; i < block_size; ++i) {
+        if (values[i] > 0) continue;
+        impossible_geometry(check_greater("pin_diameter", pin_diameter, turns * cos(g.normal_pressure_angle()) * spaces[i]));
+    }
     block tangents;
     inverse_inv_block(values, tangents);
     for (std::size_t i = 0; i < block_size; ++i) tangents[i] += values[i];
-    if (any(tangents, [&](double tangent) { return tangent < least_tangent; })) {
+    for (std::size_t i = 0; i < block_size; ++i) {
+        if (tangents[i] >= least_tangent) continue;
         impossible_geometry({"pin_diameter", pin_diameter, "must be great enough to touch both flanks above the base circle", 0, false});
     }
     block squares;
@@ -73,7 +83,7 @@ inline void dimension_over_balls(const gear<double>& g, double ball_diameter, st
     require(check_greater("pin_diameter", ball_diameter, 0.0));
     const double facing = elementary::cos(rackwork::detail::facing_error<double>(g.teeth()));
     detail::in_blocks(normal_thicknesses, dimensions, [&](const detail::block& thickness, detail::block& results) {
-        detail::require_finite(thickness, "normal tooth thickness");
+        detail::require_thickness(thickness);
         detail::block centres;
         detail::pin_centres(g, ball_diameter, thickness, centres);
         for (std::size_t i = 0; i < detail::block_size; ++i) results[i] = centres[i] * facing + ball_diameter;
@@ -92,7 +102,7 @@ inline void dimension_over_pins(const gear<double>& g, double pin_diameter, std:
     }
     require(check_greater("pin_diameter", pin_diameter, 0.0));
     detail::in_blocks(normal_thicknesses, dimensions, [&](const detail::block& thickness, detail::block& results) {
-        detail::require_finite(thickness, "normal tooth thickness");
+        detail::require_thickness(thickness);
         detail::block centres;
         detail::pin_centres(g, pin_diameter, thickness, centres);
         for (std::size_t i = 0; i < detail::block_size; ++i) {

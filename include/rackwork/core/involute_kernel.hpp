@@ -53,14 +53,16 @@ constexpr long double leading(long double x) {
     return product - (product - x);
 }
 
-/// One of two numbers. By their bits, not by a branch: that would keep the compiler from working on several numbers at once, and cost
-/// more than both numbers where it is hard to predict.
-constexpr double chosen(bool first, double a, double b) {
-    const std::uint64_t mask = std::uint64_t{0} - static_cast<std::uint64_t>(first);
+/// a if x > limit, or else b; x and limit must be positive. Not by a branch, which would keep the compiler from working on several
+/// numbers at once and costs more than both a and b where it is hard to predict, but by bits: those of positive numbers are in the order
+/// of the numbers, so the sign of their difference tells which is greater.
+constexpr double if_greater(double x, double limit, double a, double b) {
+    const std::uint64_t difference = std::bit_cast<std::uint64_t>(limit) - std::bit_cast<std::uint64_t>(x);
+    const std::uint64_t mask = std::uint64_t{0} - (difference >> 63);
     return std::bit_cast<double>((std::bit_cast<std::uint64_t>(a) & mask) | (std::bit_cast<std::uint64_t>(b) & ~mask));
 }
-constexpr long double chosen(bool first, long double a, long double b) {
-    return first ? a : b;
+constexpr long double if_greater(long double x, long double limit, long double a, long double b) {
+    return x > limit ? a : b;
 }
 
 /// What the functions below take for a type.
@@ -158,10 +160,9 @@ constexpr float inv(float angle) {
 /// Arctangent to 2^-22.
 template <class F>
 constexpr F rough_atan(F t) {
-    const bool steep = t > F(1);
-    const F w = chosen(steep, F(1) / chosen(steep, t, F(1)), t);
+    const F w = if_greater(t, F(1), F(1) / if_greater(t, F(1), t, F(1)), t);
     const F a = w * polynomial(rough_arctangent, w * w);
-    return chosen(steep, method<F>::half_pi.head - a, a);
+    return if_greater(t, F(1), method<F>::half_pi.head - a, a);
 }
 
 /// t - atan t without regard to very small and very large t, below 2^-300 and above 2^36 for double.

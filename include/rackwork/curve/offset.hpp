@@ -13,6 +13,7 @@
 #include "detail/offset_pieces.hpp"
 #include "detail/offset_trim.hpp"
 #include "detail/path.hpp"
+#include "offset_reach.hpp"
 #include "offset_segment.hpp"
 #include "one_sided_polyline.hpp"
 #include "polyline.hpp"
@@ -31,15 +32,6 @@ struct offset_loop {
     std::vector<offset_segment<T>> segments;
 };
 
-/// A stretch of an outline that the offset does not follow: a tool of that radius does not touch it, whatever way it goes.
-template <scalar T>
-struct unreached_stretch {
-    /// Index of the outline's segment, and the parameters of its curve.
-    std::size_t segment;
-    T from;
-    T to;
-};
-
 /// An offset outline.
 template <scalar T>
 struct offset_outline {
@@ -51,41 +43,6 @@ struct offset_outline {
 };
 
 namespace detail {
-
-/// True for an arc whose radius is the distance, on the side to which it turns.
-template <scalar T>
-bool shrinks_to_its_centre(const offset_segment<T>& s, const T& distance, const T& size) {
-    const circle<T>* c = std::get_if<circle<T>>(&s.curve);
-    if (c == nullptr) return false;
-    const T to_the_left = s.to < s.from ? distance : T(-distance);
-    return magnitude(T(c->radius - to_the_left)) <= T(64) * epsilon<T>() * size;
-}
-
-/// The stretches of the path that no kept part is the parallel of.
-template <scalar T>
-std::vector<unreached_stretch<T>> unreached_of(const std::vector<offset_part<T>>& parts, const std::vector<offset_piece<T>>& pieces,
-                                               const std::vector<offset_segment<T>>& path, const T& distance, const T& size) {
-    std::vector<unreached_stretch<T>> result;
-    std::size_t next = 0;
-    for (std::size_t i = 0; i < path.size(); ++i) {
-        const offset_segment<T>& s = path[i];
-        if (shrinks_to_its_centre(s, distance, size)) continue; // an arc into which the tool just fits is reached
-        T reached_to = s.from;
-        const auto add = [&](const T& until) {
-            const T way = magnitude(T(until - reached_to)) * larger(s.speed(reached_to), s.speed(until));
-            if (way > elementary::sqrt(epsilon<T>()) * size) result.push_back({i, reached_to, until});
-        };
-        // Parts follow the path; those of arcs round corners lie in between.
-        for (; next < parts.size() && (pieces[parts[next].piece].source == i || pieces[parts[next].piece].source == path.size()); ++next) {
-            const offset_piece<T>& piece = pieces[parts[next].piece];
-            if (piece.source != i || !parts[next].kept) continue;
-            add(T(parts[next].from + piece.shift));
-            reached_to = T(parts[next].to + piece.shift);
-        }
-        add(s.to);
-    }
-    return result;
-}
 
 /// The kept parts joined to loops: at a crossing, from one piece to the other.
 template <scalar T>
@@ -157,7 +114,7 @@ offset_outline<T> offset_of(const std::vector<offset_segment<T>>& path, const T&
     }
     if (distance == T(0)) return {{{path}}, {}};
     const std::vector<offset_piece<T>> pieces = offset_pieces_of(path, T(-distance), true, size);
-    const std::vector<offset_part<T>> parts = parts_of(pieces, path, magnitude(distance), size);
+    const std::vector<offset_part<T>> parts = parts_of(pieces, path, magnitude(distance), true, size);
     return {loops_of(parts, pieces, size), unreached_of(parts, pieces, path, distance, size)};
 }
 
@@ -179,13 +136,13 @@ offset_outline<T> offset_of(const outline<T>& exact, const T& distance) {
     std::size_t index = 0;
     std::size_t known = 0;
     for (unreached_stretch<T>& u : result.unreached) {
-        for (; known <= u.segment; ++index) {
+        for (; known <= u.segment_index; ++index) {
             if (exact.segments[index].from == path[known].from && exact.segments[index].to == path[known].to &&
                 exact.segments[index].end == path[known].end) {
                 ++known;
             }
         }
-        u.segment = index - 1;
+        u.segment_index = index - 1;
     }
     return result;
 }

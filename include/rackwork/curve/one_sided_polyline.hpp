@@ -34,11 +34,16 @@ polyline<T> polyline_along(const std::vector<offset_segment<T>>& path, const T& 
     for (const offset_segment<T>& s : path) {
         const standard_segment<T> standard(s);
         const bool sides_swapped = standard.where.mirrored != standard.where.reversed;
-        const polygon_division<T>& division = divisions[sides_swapped ? 1 : 0].found_or_made(standard, [&](const offset_segment<T>& shape) {
-            const vertices_at opposite = where == vertices_at::left ? vertices_at::right : vertices_at::left;
-            const vertices_at here = where == vertices_at::curve || !sides_swapped ? where : opposite;
+        const vertices_at opposite = where == vertices_at::left ? vertices_at::right : vertices_at::left;
+        const vertices_at here = where == vertices_at::curve || !sides_swapped ? where : opposite;
+        const auto divide = [&](const offset_segment<T>& shape) {
             return polygon_along(shape, tolerance_for(shape, tolerance, rounding), here);
-        });
+        };
+        // Arcs are divided at once; it would take longer to find one like it.
+        polygon_division<T> of_arc;
+        if (s.is_arc()) of_arc = divide(standard.shape);
+        const polygon_division<T>& division =
+            s.is_arc() ? of_arc : divisions[sides_swapped ? 1 : 0].found_or_made(standard, divide);
         std::vector<point<T>> points;
         for (const point<T>& p : division.points) points.push_back(standard.where(p));
         if (standard.where.reversed) std::reverse(points.begin(), points.end());

@@ -89,14 +89,14 @@ private:
 
 /// Lays arcs along a piece of a curve.
 ///
-/// The joints lie on the curve. The first arc leaves in the curve's direction and each next one in that of the arc before it: an arc ends in
-/// the direction in which it began, mirrored in its chord. Where the curvature k changes at the rate k', arcs of the length l are nearest
-/// if they cross the curve in the middle and at their ends, there at the angle k' l^2/12; their distance is then 0.0080 k' l^3. So equally
-/// near arcs have k' l^3 in common, say a^3, and cross at the angle a^2 k'^(1/3)/12. Each joint is put where its arc does that; a is
-/// chosen so that the last arc ends in the curve's own direction.
+/// The joints lie on the curve. The first arc leaves in the curve's direction and each next one in that of the arc before it: an arc
+/// ends in the direction in which it began, mirrored in its chord. Where the curvature changes at the rate k', arcs of the length l are
+/// nearest if they cross the curve in the middle and at their ends, there at the angle k' l^2/12; their distance is then 0.0080 k' l^3.
+/// So equally near arcs have k' l^3 in common, say a^3, and cross at the angle a^2 k'^(1/3)/12. Each joint is put where its arc does
+/// that; a is chosen so that the last arc ends in the curve's own direction.
 ///
-/// For comparison: arcs that need not meet at all reach 0.0052 k' l^3, so that no sequence of arcs can do with less than 0.86 times as many;
-/// pairs of arcs that have the curve's direction at every other joint reach 0.0247 k' l^3 and need 1.45 times as many.
+/// For comparison: arcs that need not meet at all reach 0.0052 k' l^3, so that no sequence of arcs can do with less than 0.86 times as
+/// many; pairs of arcs that have the curve's direction at every other joint reach 0.0247 k' l^3 and need 1.45 times as many.
 template <scalar T>
 class arc_fitter {
 public:

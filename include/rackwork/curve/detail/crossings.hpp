@@ -40,10 +40,12 @@ struct crossing {
     T at_first;
     T at_second;
     point<T> position;
+    /// Where else it might lie, by rounding: the flatter the angle, the farther off.
+    T uncertainty;
 };
 
-/// A part of a piece that turns one way only, by no more than an eighth of a circle. It lies in the triangle of its ends and the point in which
-/// the tangents there meet.
+/// A part of a piece that turns one way only, by no more than an eighth of a circle. It lies in the triangle of its ends and the point in
+/// which the tangents there meet.
 template <scalar T>
 struct bend {
     std::size_t piece;
@@ -53,17 +55,32 @@ struct bend {
     point<T> end;
     point<T> start_tangent;
     point<T> end_tangent;
+    /// Where the tangents at the ends meet.
+    point<T> apex;
     extent<T> box;
 
     bend(const offset_segment<T>& s, std::size_t index, const T& a, const T& b)
         : piece(index), from(a), to(b), start(s.position(a)), end(s.position(b)), start_tangent(s.tangent(a)), end_tangent(s.tangent(b)),
-          box{start, start} {
+          apex(start), box{start, start} {
         box.include(end);
         const T sine = cross(start_tangent, end_tangent);
         if (sine == T(0)) return;
         const T along = cross(end - start, end_tangent) / sine;
         // Nearly parallel tangents of what is nearly straight meet anywhere, by rounding; but not farther on than the other end.
-        box.include(start + smaller(larger(along, T(0)), length(end - start)) * start_tangent);
+        apex = start + smaller(larger(along, T(0)), length(end - start)) * start_tangent;
+        box.include(apex);
+    }
+
+    /// True if another bend lies to one side of the strip along the chord that holds this one.
+    constexpr bool passes_by(const bend& other, const T& within) const {
+        const point<T> chord = end - start;
+        const T margin = within * length(chord);
+        const auto height = [&](const point<T>& p) { return cross(chord, p - start); };
+        const T own = height(apex);
+        const T a = height(other.start);
+        const T b = height(other.end);
+        const T c = height(other.apex);
+        return smaller(a, smaller(b, c)) > larger(own, T(0)) + margin || larger(a, larger(b, c)) < smaller(own, T(0)) - margin;
     }
 };
 
@@ -103,15 +120,33 @@ public:
         : pieces_(pieces), rounding_(T(64) * epsilon<T>() * size), found_(found) {}
 
     void find(const bend<T>& a, const bend<T>& b, int depth = 0) {
-        if (!a.box.meets(b.box, rounding_)) return;
+        if (!a.box.meets(b.box, rounding_) || a.passes_by(b, rounding_) || b.passes_by(a, rounding_)) return;
         // Curves that only touch are divided for ever; they do not cross.
-        constexpr int deepest = 44;
+        constexpr int deepest = 96;
         if (depth == deepest) return;
-        if (cannot_be_parallel(a, b) && depth > 0 && solve(a, b)) return;
+        const bool one_at_most = cannot_be_parallel(a, b);
+        if (one_at_most && depth > 0 && solve(a, b)) return;
+        if (length(a.end - a.start) <= T(16) * rounding_ && length(b.end - b.start) <= T(16) * rounding_) { // they may as well touch
+            if (one_at_most) add(a, b, a.from, b.from);
+            return;
+        }
         const offset_segment<T>& first = pieces_[a.piece];
         const offset_segment<T>& second = pieces_[b.piece];
         const T middle_of_a = T(a.from + (a.to - a.from) / T(2));
         const T middle_of_b = T(b.from + (b.to - b.from) / T(2));
+        // The longer of the two is halved, both if they are about equal.
+        const T size_of_a = length(a.end - a.start);
+        const T size_of_b = length(b.end - b.start);
+        if (size_of_a > T(2) * size_of_b) {
+            find({first, a.piece, a.from, middle_of_a}, b, depth + 1);
+            find({first, a.piece, middle_of_a, a.to}, b, depth + 1);
+            return;
+        }
+        if (size_of_b > T(2) * size_of_a) {
+            find(a, {second, b.piece, b.from, middle_of_b}, depth + 1);
+            find(a, {second, b.piece, middle_of_b, b.to}, depth + 1);
+            return;
+        }
         const bend<T> halves_of_a[]{{first, a.piece, a.from, middle_of_a}, {first, a.piece, middle_of_a, a.to}};
         const bend<T> halves_of_b[]{{second, b.piece, b.from, middle_of_b}, {second, b.piece, middle_of_b, b.to}};
         for (const bend<T>& half_of_a : halves_of_a) {
@@ -132,6 +167,13 @@ private:
             all_right = all_right && s < -least;
         }
         return all_left || all_right;
+    }
+
+    void add(const bend<T>& a, const bend<T>& b, const T& at_first, const T& at_second) {
+        const offset_segment<T>& first = pieces_[a.piece];
+        const T sine = magnitude(cross(first.tangent(at_first), pieces_[b.piece].tangent(at_second)));
+        const T uncertainty = T(64) * rounding_ / larger(sine, epsilon<T>());
+        found_.push_back({a.piece, b.piece, at_first, at_second, first.position(at_first), uncertainty});
     }
 
     /// Newton's method for the only crossing there can be. True if it is known whether there is one.
@@ -168,7 +210,7 @@ private:
             // Held at an end by the clamp: the curves' continuations cross, they do not.
             const T missing = length(second.on_curve(t) - first.on_curve(s));
             if (inside || missing <= rounding_) {
-                found_.push_back({a.piece, b.piece, s, t, first.position(s)});
+                add(a, b, s, t);
                 return true;
             }
             if (++stuck > 1) return true;
@@ -193,9 +235,9 @@ std::vector<crossing<T>> crossings_of(const std::vector<offset_segment<T>>& piec
 
     std::vector<crossing<T>> found;
     bend_crossings<T> search(pieces, size, found);
-    const T near = T(1 << 14) * epsilon<T>() * size;
+    const T rounding = T(1 << 14) * epsilon<T>() * size;
     for (std::size_t i = 0; i < bends.size(); ++i) {
-        for (std::size_t j = i + 1; j < bends.size() && bends[j].box.lowest.x <= bends[i].box.highest.x + near; ++j) {
+        for (std::size_t j = i + 1; j < bends.size() && bends[j].box.lowest.x <= bends[i].box.highest.x + rounding; ++j) {
             // Where one goes on from the other in its direction, each is a graph over the common tangent, to either side of the joint.
             const auto goes_on = [&](const bend<T>& before, const bend<T>& after) {
                 if (before.piece == after.piece) return before.to == after.from;
@@ -205,12 +247,12 @@ std::vector<crossing<T>> crossings_of(const std::vector<offset_segment<T>>& piec
             if (!goes_on(bends[i], bends[j]) && !goes_on(bends[j], bends[i])) search.find(bends[i], bends[j]);
         }
     }
-    // A crossing at the common end of two bends is found twice.
+    // A crossing at the common end of two bends is found twice, and a flat one now and again.
     std::vector<crossing<T>> unique;
     for (const crossing<T>& c : found) {
         const auto same = [&](const crossing<T>& d) {
             return ((c.first == d.first && c.second == d.second) || (c.first == d.second && c.second == d.first)) &&
-                   length(c.position - d.position) <= near;
+                   length(c.position - d.position) <= rounding + larger(c.uncertainty, d.uncertainty);
         };
         if (std::none_of(unique.begin(), unique.end(), same)) unique.push_back(c);
     }

@@ -125,9 +125,9 @@ struct standard_segment {
 
     /// True for segments of which one is the other, turned, mirrored or reversed; parameters may differ in their last places.
     constexpr bool alike(const standard_segment& other) const {
-        const T near = T(16) * epsilon<T>() * (T(1) + magnitude(shape.from) + magnitude(shape.to));
-        return shape.distance == other.shape.distance && magnitude(T(shape.from - other.shape.from)) <= near &&
-               magnitude(T(shape.to - other.shape.to)) <= near &&
+        const T rounding = T(1 << 10) * epsilon<T>() * (T(1) + magnitude(shape.from) + magnitude(shape.to));
+        return shape.distance == other.shape.distance && magnitude(T(shape.from - other.shape.from)) <= rounding &&
+               magnitude(T(shape.to - other.shape.to)) <= rounding &&
                std::visit([](const auto& a, const auto& b) { return same_curve(a, b); }, shape.curve, other.shape.curve);
     }
 };

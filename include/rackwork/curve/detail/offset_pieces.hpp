@@ -12,6 +12,7 @@
 #include "natural_shares.hpp"
 
 #include <cstddef>
+#include <limits>
 #include <variant>
 #include <vector>
 
@@ -69,9 +70,28 @@ void append_parallels(std::vector<offset_piece<T>>& pieces, const offset_segment
     std::vector<T> ends{s.from};
     const auto at = [&](int i) { return i == samples ? s.to : T(s.from + (s.to - s.from) * (T(i) / T(samples))); };
     for (int i = 0; i < samples; ++i) {
-        if ((ahead(at(i)) < T(0)) != (ahead(at(i + 1)) < T(0))) ends.push_back(bracketed_root(ahead, at(i), at(i + 1)));
+        const T low = ahead(at(i));
+        const T high = ahead(at(i + 1));
+        if ((low < T(0)) != (high < T(0))) {
+            ends.push_back(bracketed_root(ahead, at(i), at(i + 1)));
+        } else if (i > 0 && low > T(0) && low <= ahead(at(i - 1)) && low <= high) {
+            // Between two samples it may just dip below 0.
+            T before = at(i - 1);
+            T after = at(i + 1);
+            for (int step = 0; step < std::numeric_limits<T>::digits; ++step) {
+                const T third = (after - before) / T(3);
+                const bool falls = ahead(T(before + third)) > ahead(T(after - third));
+                (falls ? before : after) = falls ? T(before + third) : T(after - third);
+            }
+            const T lowest = T(before + (after - before) / T(2));
+            if (ahead(lowest) < T(0)) {
+                ends.push_back(bracketed_root(ahead, at(i - 1), lowest));
+                ends.push_back(bracketed_root(ahead, lowest, at(i + 1)));
+            }
+        }
     }
     ends.push_back(s.to);
+    const std::size_t before_all = pieces.size();
     for (std::size_t i = 0; i + 1 < ends.size(); ++i) {
         if (!(ahead(T(ends[i] + (ends[i + 1] - ends[i]) / T(2))) > T(0))) continue;
         offset_piece<T> p;
@@ -88,6 +108,10 @@ void append_parallels(std::vector<offset_piece<T>>& pieces, const offset_segment
         if (way <= T(64) * epsilon<T>() * size) continue;
         // Only a piece up to the segment's own end can be joined to its neighbour.
         p.joined = i + 2 == ends.size();
+        // The tail of a swallow that is smaller than rounding is nothing either.
+        if (pieces.size() > before_all && length(p.segment.start - pieces.back().segment.end) <= T(1 << 10) * epsilon<T>() * size) {
+            pieces.back().joined = true;
+        }
         pieces.push_back(p);
     }
 }
@@ -118,7 +142,8 @@ bool turns_at_corner(const point<T>& arriving, const point<T>& leaving) {
 
 /// All pieces of a path in order. Where the path turns away from the side of the offset an arc goes round the corner.
 template <scalar T>
-std::vector<offset_piece<T>> offset_pieces_of(const std::vector<offset_segment<T>>& path, const T& to_the_left, bool closed, const T& size) {
+std::vector<offset_piece<T>> offset_pieces_of(const std::vector<offset_segment<T>>& path, const T& to_the_left, bool closed,
+                                              const T& size) {
     std::vector<offset_piece<T>> pieces;
     for (std::size_t i = 0; i < path.size(); ++i) {
         const std::size_t before = pieces.size();
@@ -138,7 +163,9 @@ std::vector<offset_piece<T>> offset_pieces_of(const std::vector<offset_segment<T
         const bool own_end = pieces.size() > before && pieces.back().joined;
         if (own_end) pieces.back().joined = away;
         if (!away) continue;
-        const auto beside = [&](const point<T>& p, const point<T>& tangent) { return p + to_the_left * rackwork::detail::to_the_left(tangent); };
+        const auto beside = [&](const point<T>& p, const point<T>& tangent) {
+            return p + to_the_left * rackwork::detail::to_the_left(tangent);
+        };
         offset_piece<T> corner;
         corner.segment = arc_round_corner(path[i].end, arriving, leaving, to_the_left, beside(path[i].end, arriving),
                                           beside(path[i].end, leaving));

@@ -85,7 +85,7 @@ struct offset_part {
 /// The parts of the pieces in order, and which of them are to be kept.
 template <scalar T>
 std::vector<offset_part<T>> parts_of(const std::vector<offset_piece<T>>& pieces, const std::vector<offset_segment<T>>& path,
-                                     const T& distance, const T& size) {
+                                     const T& distance, bool closed, const T& size) {
     using part = offset_part<T>;
     std::vector<offset_segment<T>> segments;
     for (const offset_piece<T>& p : pieces) segments.push_back(p.segment);
@@ -106,7 +106,8 @@ std::vector<offset_part<T>> parts_of(const std::vector<offset_piece<T>>& pieces,
         cuts.push_back({crossings[c].first, along(crossings[c].first, crossings[c].at_first), crossings[c].at_first, c});
         cuts.push_back({crossings[c].second, along(crossings[c].second, crossings[c].at_second), crossings[c].at_second, c});
     }
-    std::sort(cuts.begin(), cuts.end(), [](const cut& a, const cut& b) { return a.piece != b.piece ? a.piece < b.piece : a.along < b.along; });
+    std::sort(cuts.begin(), cuts.end(),
+              [](const cut& a, const cut& b) { return a.piece != b.piece ? a.piece < b.piece : a.along < b.along; });
 
     std::vector<part> parts;
     std::size_t next_cut = 0;
@@ -128,8 +129,8 @@ std::vector<offset_part<T>> parts_of(const std::vector<offset_piece<T>>& pieces,
         parts.push_back(here);
     }
 
-    // What is joined without a crossing is kept or dropped as a whole; its longest part's middle decides. What has a loose end, where a parallel
-    // turns back beyond a centre of curvature or a corner, belongs to nothing closed.
+    // What is joined without a crossing is kept or dropped as a whole; its longest part's middle decides. What has a loose end, where a
+    // parallel turns back beyond a centre of curvature or a corner, belongs to nothing closed.
     const T tolerance = elementary::sqrt(epsilon<T>()) * size / T(16);
     const nearness<T> to_path(path, T(distance - tolerance));
     std::size_t first = 0;
@@ -141,7 +142,7 @@ std::vector<offset_part<T>> parts_of(const std::vector<offset_piece<T>>& pieces,
         point<T> probe;
         const std::size_t begin = (first + done) % parts.size();
         const std::size_t before_it = begin == 0 ? parts.size() - 1 : begin - 1;
-        bool loose = parts[begin].crossing_at_start == part::none && !parts[before_it].joined;
+        bool loose = parts[begin].crossing_at_start == part::none && !parts[before_it].joined && (closed || begin > 0);
         for (; done + count < parts.size(); ++count) {
             const part& p = parts[(first + done + count) % parts.size()];
             const offset_segment<T>& s = segments[p.piece];
@@ -152,7 +153,7 @@ std::vector<offset_part<T>> parts_of(const std::vector<offset_piece<T>>& pieces,
                 probe = s.on_curve(middle);
             }
             if (!p.joined) {
-                loose = loose || p.crossing_at_end == part::none;
+                loose = loose || (p.crossing_at_end == part::none && (closed || begin + count + 1 < parts.size()));
                 ++count;
                 break;
             }

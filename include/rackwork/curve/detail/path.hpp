@@ -23,9 +23,9 @@ template <scalar T>
 T size_of(const std::vector<offset_segment<T>>& path) {
     T size = T(0);
     for (const offset_segment<T>& s : path) {
-        const T far = larger(length(s.start), length(s.end)) + T(0) * (length(s.start) + length(s.end));
-        if (!is_finite(far)) return far;
-        size = larger(size, far);
+        const T reach = larger(length(s.start), length(s.end)) + T(0) * (length(s.start) + length(s.end));
+        if (!is_finite(reach)) return reach;
+        size = larger(size, reach);
     }
     return size;
 }
@@ -35,7 +35,9 @@ T size_of(const std::vector<offset_segment<T>>& path) {
 template <scalar T>
 std::vector<offset_segment<T>> path_of(const outline<T>& exact) {
     const std::vector<offset_segment<T>> all(exact.segments.begin(), exact.segments.end());
-    const T least = T(64) * epsilon<T>() * size_of(all);
+    const T size = size_of(all);
+    if (!is_finite(size)) return all; // to be refused by who asked
+    const T least = T(64) * epsilon<T>() * size;
     std::vector<offset_segment<T>> path;
     path.reserve(all.size());
     const bool closed = !all.empty() && all.front().start == all.back().end;
@@ -61,8 +63,8 @@ void require_tolerance(const std::vector<offset_segment<T>>& path, const T& tole
     require(check_at_least("tolerance", tolerance, T(T(4096) * epsilon<T>() * size)));
 }
 
-/// The tolerance for one piece, less what rounding takes. A piece that is hardly longer than the tolerance, as the fillet of a sharp tool may
-/// be, still keeps its form.
+/// The tolerance for one piece, less what rounding takes. A piece that is hardly longer than the tolerance, as the fillet of a sharp
+/// tool may be, still keeps its form.
 template <scalar T>
 T tolerance_for(const offset_segment<T>& shape, const T& tolerance, const T& rounding) {
     const T of_its_length = length(shape.end - shape.start) / T(32);

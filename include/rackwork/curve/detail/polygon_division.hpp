@@ -14,6 +14,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
+#include <variant>
 #include <vector>
 
 namespace rackwork::detail {
@@ -116,9 +117,41 @@ private:
     integral_table<T> shares_;
 };
 
+/// A regular polygon along an arc, run through counter-clockwise. A part that turns by h has its chord nearer to the centre than the
+/// radius r by r (1 - cos(h/2)), and its tangents meet farther out by r (1/cos(h/2) - 1).
+template <scalar T>
+polygon_division<T> polygon_along_arc(const offset_segment<T>& arc, const T& tolerance, vertices_at where) {
+    const circle<T>& c = std::get<circle<T>>(arc.curve);
+    const T turning = arc.to - arc.from;
+    const bool tangents = where == vertices_at::right;
+    const auto deviation = [&](int parts) {
+        const T half = turning / T(2 * parts);
+        const T quarter = elementary::sin(T(half / T(2)));
+        const T sagitta = T(2) * c.radius * square(quarter);
+        return tangents ? T(sagitta / elementary::cos(half)) : sagitta;
+    };
+    // No part turns by more than a right angle.
+    const double by_tolerance = static_cast<double>(turning) * std::sqrt(static_cast<double>(c.radius / (T(8) * tolerance)));
+    int parts = 1 + static_cast<int>(static_cast<double>(turning) / 1.5);
+    if (by_tolerance < 1 << 24) parts = std::max(parts, static_cast<int>(by_tolerance * 0.98));
+    while (!(deviation(parts) <= tolerance)) ++parts;
+    polygon_division<T> result{{arc.start}, deviation(parts)};
+    for (int i = 1; i <= parts; ++i) {
+        if (tangents) {
+            const T middle = T(arc.from + turning * (T(2 * i - 1) / T(2 * parts)));
+            result.points.push_back(c.centre + T(c.radius / elementary::cos(T(turning / T(2 * parts)))) * direction(middle));
+        } else if (i < parts) {
+            result.points.push_back(arc.position(T(arc.from + turning * (T(i) / T(parts)))));
+        }
+    }
+    result.points.push_back(arc.end);
+    return result;
+}
+
 /// A polygon along a piece of a curve, run through in the sense of growing parameter.
 template <scalar T>
 polygon_division<T> polygon_along(const offset_segment<T>& curve, const T& tolerance, vertices_at where) {
+    if (curve.is_arc()) return polygon_along_arc(curve, tolerance, where);
     // Parts between inflections.
     constexpr int samples = 48;
     std::vector<T> ends{curve.from};

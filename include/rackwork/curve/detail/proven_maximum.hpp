@@ -77,8 +77,8 @@ T bound_of_length(const point<proof_jet<T>>& e, const point<proof_jet<T>>& wide,
     return T((elementary::sqrt(larger(most, T(0))) + rest) * (T(1) + T(64) * epsilon<T>()));
 }
 
-/// The coefficients of a function expanded about any place within w of the middle, from its expansion about the middle and one that encloses
-/// the whole range: narrower than the latter, whose last coefficient alone is used, where large parts of the function cancel.
+/// The coefficients of a function expanded about any place within w of the middle, from its expansion about the middle and one that
+/// encloses the whole range: narrower than the latter, whose last coefficient alone is used, where large parts of the function cancel.
 template <scalar T>
 proof_jet<T> narrowed(const proof_jet<T>& here, const proof_jet<T>& wide, const T& w) {
     constexpr int last = proof_coefficients - 1;
@@ -136,9 +136,9 @@ distance_bounds<T> proven_maximum(const Bounds& bounds, const T& from, const T& 
     }
     for (int parts = first_parts; parts < most_parts; ++parts) {
         const part worst = heap.front();
-        const bool near = worst.bound <= reached * T(11) / T(10) &&
+        const bool close_enough = worst.bound <= reached * T(11) / T(10) &&
                           (worst.bound <= allowed || worst.bound <= reached * T(65) / T(64) || reached > allowed);
-        if (near || worst.bound <= enough) break;
+        if (close_enough || worst.bound <= enough) break;
         if (parts > most_parts_in_vain && worst.bound == (std::numeric_limits<T>::max)()) break;
         if (magnitude(T(worst.to - worst.from)) < magnitude(T(to - from)) / T(1 << 16)) break; // rounding is all that is left
         std::pop_heap(heap.begin(), heap.end(), lower);

@@ -21,12 +21,12 @@ namespace rackwork::detail {
 
 /// Bounds for the distance between a span and its piece of the curve: no point of either is farther from the other than the bound.
 ///
-/// Proof, part by part of the curve. A polynomial u = mu(t), growing, maps the curve's parameters to the span's, so that every point C(t) has
-/// the partner P(mu(t)) and the other way round: no point is farther from the other curve than the greatest length of
-/// E = P(mu(t)) - C(t). That is a good bound where mu is good; where it holds there is a better one. Let E have the part n square to the
-/// curve and h along it. From C(t) the curve goes on by the length h to a point that is at most K h^2/2 away from where its tangent leads,
-/// K being the greatest curvature on the way; so that point and P(mu(t)) are at most |n| + K h^2/2 apart. Those points cover the curve,
-/// too, as long as they never turn back: if |E'| + K |C'| |E| < |C'|. E and its derivatives are enclosed by jets of intervals.
+/// Proof, part by part of the curve. A polynomial u = mu(t), growing, maps the curve's parameters to the span's, so that every point
+/// C(t) has the partner P(mu(t)) and the other way round: no point is farther from the other curve than the greatest length of E =
+/// P(mu(t)) - C(t). That is a good bound where mu is good; where it holds there is a better one. Let E have the part n square to the
+/// curve and h along it. From C(t) the curve goes on by the length h to a point that is at most K h^2/2 away from where its tangent
+/// leads, K being the greatest curvature on the way; so that point and P(mu(t)) are at most |n| + K h^2/2 apart. Those points cover the
+/// curve, too, as long as they never turn back: if |E'| + K |C'| |E| < |C'|. E and its derivatives are enclosed by jets of intervals.
 ///
 /// Which polynomial mu is does not matter for the truth of the bound, only for its sharpness; it is made to meet the normals of the curve
 /// at some nodes.
