@@ -48,7 +48,7 @@ constexpr F odd(F of_magnitude, F x) {
 template <scalar T>
 constexpr int involute_levels() {
     int levels = 1;
-    for (double bits = 0; bits < std::numeric_limits<T>::digits + 4; ++levels) {
+    for (double bits = 0; bits < binary_digits<T>() + 4; ++levels) {
         for (double product = (2.0 * levels - 1) * (2.0 * levels + 1); product >= 2; product /= 2) bits += 1;
     }
     return levels;
@@ -86,7 +86,7 @@ constexpr T inverse_inv_by_iteration(const T& value) {
         if (value > T(1) / epsilon<T>()) return a; // as near to 90 degrees as T can tell
     }
     int steps = 3;
-    for (int bits = 400; bits < std::numeric_limits<T>::digits; bits *= 2) ++steps;
+    for (int bits = 400; bits < binary_digits<T>(); bits *= 2) ++steps;
     for (int i = 0; i < steps; ++i) {
         const T tangent = elementary::tan(a);
         const T excess = a <= T(1) ? T(inv_near_zero(a) - value) : T((tangent - a) - value);
@@ -97,7 +97,10 @@ constexpr T inverse_inv_by_iteration(const T& value) {
 
 template <scalar T>
 constexpr violation check_angle(const T& radians) {
-    return check_magnitude("angle of the involute function (rad)", radians, T(pi<T>() / T(2)));
+    // The nearest number to pi/2 lies beyond the pole for some types, as for float.
+    const T nearest = pi<T>() / T(2);
+    const T greatest = elementary::cos(nearest) < T(0) ? T(nearest * (T(1) - epsilon<T>())) : nearest;
+    return check_magnitude("angle of the involute function (rad)", radians, greatest);
 }
 
 } // namespace detail

@@ -26,7 +26,7 @@ constexpr T bracketed_root(const F& f, T lower, T upper) {
     const bool lower_is_negative = f_lower < T(0);
     // The bracket is at least halved every four steps, and no type's numbers can be halved more often than this without running into
     // their least one, but for those of nearly unlimited exponent, of which a search for a root at zero ends here.
-    const int most_steps = 4 * (std::numeric_limits<T>::digits + (1 << 15));
+    const int most_steps = 4 * (binary_digits<T>() + (1 << 15));
     int kept_lower = 0; // how often in a row the lower (positive) or upper (negative) end has stayed
     T width_before = upper - lower;
     int steps_since_halved = 0;

@@ -38,6 +38,13 @@ constexpr T epsilon() {
     return T((std::numeric_limits<T>::epsilon)());
 }
 
+/// Digits of T in base two; a decimal type counts its own in base ten.
+template <scalar T>
+constexpr int binary_digits() {
+    constexpr int digits = std::numeric_limits<T>::digits;
+    return std::numeric_limits<T>::radix == 10 ? digits * 10 / 3 + 4 : digits;
+}
+
 /// True unless the value is infinite or not a number.
 template <scalar T>
 constexpr bool is_finite(const T& value) {
