@@ -24,7 +24,9 @@ void sweep(std::uint64_t seed, int pairs) {
     reference::derivative_ledger worst(1e-14);
     reference::tally possible;
     for (int i = 0; i < pairs; ++i) {
-        auto [a, b] = reference::make_random_pair(random);
+        reference::random_pair drawn = reference::make_random_pair(random);
+        rackwork::gear_parameters<double>& a = drawn.pinion;
+        rackwork::gear_parameters<double>& b = drawn.wheel;
         a.rack.root_fillet_radius *= 0.9;
         b.rack = a.rack;
         const double wider = random.uniform(0.0, 0.3);
