@@ -131,7 +131,7 @@ constexpr T tangent_of_working_pressure_angle(const pair_proportions<T>& p, cons
 /// Sum of the profile shift coefficients with which a pair meshes without backlash at a centre distance,
 /// x_1 + x_2 = (z_1 + z_2) (inv alpha_wt - inv alpha_t) / (2 tan alpha_n).
 /// Throws geometry_error unless the centre distance is greater than the sum of the base radii.
-/// Accuracy: 16 ulp of (z_1 + z_2)/10, since it is the difference of two involute functions.
+/// Accuracy: 24 ulp of (z_1 + z_2)/10, since it is the difference of two involute functions.
 template <scalar T>
 constexpr T profile_shift_sum(const pair_proportions<T>& p, const T& centre_distance) {
     const T teeth = T(p.pinion_teeth) + T(p.wheel_teeth);

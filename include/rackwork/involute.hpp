@@ -18,7 +18,7 @@ namespace rackwork {
 /// Largest error of inv, inv_from_tangent and inverse_inv for float, double and the 80-bit long double, in units in the last place
 /// of the result. (Where the result is a normal number this is also a bound in units of epsilon.) Found on millions of arguments, for
 /// float on all: inv 0.6, inv_from_tangent 1.2, inverse_inv 1.2. For other scalars the bound is 4 epsilon, but
-/// above 1 radian inv is as good as their tan, and inv_from_tangent above tan 1 as their atan: with Boost.Multiprecision 64 epsilon.
+/// inv above 1 radian is as good as their tan, and inv_from_tangent as their atan: with Boost.Multiprecision 64 epsilon.
 inline constexpr int inv_error_bound = 2;
 inline constexpr int inverse_inv_error_bound = 2;
 

@@ -18,7 +18,7 @@ namespace rackwork {
 ///
 /// Formulas: ISO 21771:2007. Accuracy for float, double and long double: working sizes and centre distances 8 ulp; the working pressure
 /// angle 8 ulp divided by its squared sine where the centre distance is given (as cos alpha_wt hangs on its last places), and otherwise
-/// by the share of inv alpha_wt in the sum that it is computed from; backlash 48 ulp of a tenth of the working pitch diameter, since it
+/// by the share of inv alpha_wt in the sum that it is computed from; backlash 48 ulp of a tenth of the larger working pitch diameter, since it
 /// is a small difference.
 template <scalar T = double>
 class mesh {

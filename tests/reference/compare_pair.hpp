@@ -70,7 +70,7 @@ void compare_proportions(ledger& worst, const rackwork::pair_proportions<T>& p, 
                                        real(distance));
         };
         const real sum = independent::root_near(gap, real(shift_sum), real(1));
-        worst.record("pair: sum of shifts", rackwork::profile_shift_sum(p, distance), sum, {16, real(teeth / 10)});
+        worst.record("pair: sum of shifts", rackwork::profile_shift_sum(p, distance), sum, {24, real(teeth / 10)});
         const real cosine = real(pair.bases() / real(distance));
         const real sine_squared = real(1 - cosine * cosine);
         worst.record("pair: tangent of the working pressure angle", rackwork::tangent_of_working_pressure_angle(p, distance),

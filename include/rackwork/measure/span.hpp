@@ -31,8 +31,8 @@ constexpr T span_contact_diameter(const gear<T>& g, int teeth_spanned) {
     return T(elementary::sqrt(T(square(g.base_diameter()) + square(transverse))));
 }
 
-/// Number of teeth to span, k: the one that makes the anvils touch nearest to the circle d_v = d + 2 x m_n, in the middle of the working
-/// depth; a tie goes to the larger number, as in the handbooks' tables. At least 2, as far as the gear has the teeth for it, and the
+/// Number of teeth to span, k: the broken number that makes the anvils touch the circle d_v = d + 2 x m_n, in the middle of the working
+/// depth, rounded; a tie goes to the larger number, as in the handbooks' tables. At least 2, as far as the gear has the teeth for it, and the
 /// neighbouring number where only that touches the involute. (The findings of a gear tell when none does.)
 /// Throws geometry_error for a gear of one tooth, which cannot be spanned.
 template <scalar T>
