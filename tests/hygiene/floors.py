@@ -26,6 +26,7 @@ FLOORS = [
     ["form/"],
     ["analysis/"],
     ["curve/"],
+    ["finding.hpp"],
     ["findings.hpp"],
     ["exchange/"],
 ]
