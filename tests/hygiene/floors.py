@@ -23,6 +23,7 @@ FLOORS = [
     ["generated_root.hpp"],
     ["mesh.hpp"],
     ["measure/"],
+    ["batch/"],
     ["form/"],
     ["analysis/"],
     ["curve/"],

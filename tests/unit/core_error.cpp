@@ -1,5 +1,5 @@
 // Rackwork: geometry of involute cylindrical gears. Licence: see LICENSE.
-// What is said of impossible input, and the small helpers that find it.
+// What is said of impossible input, and the small functions that find it.
 #include <rackwork/core/error.hpp>
 #include <rackwork/core/point.hpp>
 #include <rackwork/core/scalar.hpp>

@@ -54,15 +54,12 @@ constexpr long double leading(long double x) {
 }
 
 /// a if x > limit, or else b; x and limit must be positive. Not by a branch, which would keep the compiler from working on several
-/// numbers at once and costs more than both a and b where it is hard to predict, but by bits: those of positive numbers are in the order
-/// of the numbers, so the sign of their difference tells which is greater.
+/// numbers at once, but by bits: those of positive numbers are in the order of the numbers, so the sign of their difference tells which is
+/// greater.
 constexpr double if_greater(double x, double limit, double a, double b) {
     const std::uint64_t difference = std::bit_cast<std::uint64_t>(limit) - std::bit_cast<std::uint64_t>(x);
     const std::uint64_t mask = std::uint64_t{0} - (difference >> 63);
     return std::bit_cast<double>((std::bit_cast<std::uint64_t>(a) & mask) | (std::bit_cast<std::uint64_t>(b) & ~mask));
-}
-constexpr long double if_greater(long double x, long double limit, long double a, long double b) {
-    return x > limit ? a : b;
 }
 
 /// What the functions below take for a type.
@@ -157,25 +154,34 @@ constexpr float inv(float angle) {
     return static_cast<float>(a * s * numerator / ((half_pi_double.head - a) * (half_pi_double.head + a)));
 }
 
-/// Arctangent to 2^-22.
+/// Arctangent to 2^-22, for t <= 1.
 template <class F>
 constexpr F rough_atan(F t) {
-    const F w = if_greater(t, F(1), F(1) / if_greater(t, F(1), t, F(1)), t);
-    const F a = w * polynomial(rough_arctangent, w * w);
-    return if_greater(t, F(1), method<F>::half_pi.head - a, a);
+    return t * polynomial(rough_arctangent, t * t);
 }
 
-/// t - atan t without regard to very small and very large t, below 2^-300 and above 2^36 for double.
+/// t - atan t, given an angle a near atan t, without regard to very small and very large t, below 2^-300 and above 2^36 for double.
 ///
-/// The angle need not be exact. For an angle a near atan t with the tangent T = a + inv a the exact angle is
+/// The angle need not be exact. With its tangent, T = a + inv a, the exact angle is
 ///     atan t = a + atan m,  m = (t - T)/(1 + t T),  so that  t - atan t = inv a + t - T - atan m = inv a + m t T
 /// but for m^3/3, which with a's error of 2^-22 is nothing.
 template <class F>
-constexpr F inv_from_tangent_in_normal_range(F t) {
-    const F a = rough_atan(t);
+constexpr F inv_from_tangent_and_rough_angle(F t, F a) {
     const F involute = inv_in_normal_range(a);
     const F product = t * (a + involute);
     return involute + ((t - a) - involute) * (product / (F(1) + product));
+}
+
+template <class F>
+constexpr F inv_from_tangent_in_normal_range(F t) {
+    const F a = t > F(1) ? method<F>::half_pi.head - rough_atan(F(1) / t) : rough_atan(t);
+    return inv_from_tangent_and_rough_angle(t, a);
+}
+
+/// The same bits without a branch, for many numbers side by side.
+constexpr double inv_from_tangent_without_branch(double t) {
+    const double a = rough_atan(if_greater(t, 1.0, 1 / t, t));
+    return inv_from_tangent_and_rough_angle(t, if_greater(t, 1.0, half_pi_double.head - a, a));
 }
 
 /// t - atan t for double and for 80-bit long double. Error: below 1.2 ulp.
@@ -210,10 +216,12 @@ constexpr split_number<double> cube_root_of_triple(double y, const std::array<do
 /// only, and c^3 = 3 y, so that
 ///     a = c + y Q(c^2)
 /// where the second part is below a third of the first and y carries no error at all.
-constexpr double inverse_inv_near_zero(double y) {
-    const split_number<double> c = cube_root_of_triple(y, cube_root_double);
+constexpr double inverse_inv_from_cube_root(double y, const split_number<double>& c) {
     const double sum = c.head + c.rest;
     return c.head + (c.rest + y * polynomial(near_zero_double, sum * sum));
+}
+constexpr double inverse_inv_near_zero(double y) {
+    return inverse_inv_from_cube_root(y, cube_root_of_triple(y, cube_root_double));
 }
 
 /// inverse_inv from the seam on. With h = pi/2 - a the equation tan a - a = y reads cot h + h = y + pi/2. The left side is about 1/h, so
@@ -222,6 +230,7 @@ constexpr double inverse_inv_near_zero(double y) {
 constexpr double inverse_inv_near_pole(double y) {
     const double sum = y + half_pi_double.head;
     const double of_y = sum - half_pi_double.head;
+    // What the rounding of the sum has lost, and below of the difference pi/2 - t.
     const double sum_rest = (y - of_y) + (half_pi_double.head - (sum - of_y)) + half_pi_double.rest;
     const double t = 1 / sum;
     const double s = t * t;
