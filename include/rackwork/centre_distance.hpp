@@ -21,7 +21,10 @@ struct for_both {
     V wheel;
 };
 
-/// What two external gears that run together have in common, and their tooth numbers.
+/// What two gears that run together have in common, and their tooth numbers. The pinion is external; the wheel may be internal.
+///
+/// Wherever the formulas below have z_2, an internal wheel's counts as negative, and so do z_1 + z_2 and the centre distances in
+/// them (ISO 21771); what the functions take and return is positive.
 template <scalar T = double>
 struct pair_proportions {
     /// Normal module, m_n. Greater than 0; must be given.
@@ -33,6 +36,13 @@ struct pair_proportions {
     angle<T> helix_angle{};
     /// Normal pressure angle, alpha_n.
     angle<T> normal_pressure_angle = deg(T(20));
+    /// External or internal wheel. An internal wheel has more teeth than its pinion.
+    gear_kind wheel_kind = gear_kind::external;
+
+    /// z_1 + z_2, with z_2 less than 0 for an internal wheel.
+    constexpr T sum_of_teeth() const {
+        return wheel_kind == gear_kind::internal ? T(T(pinion_teeth) - T(wheel_teeth)) : T(T(pinion_teeth) + T(wheel_teeth));
+    }
 };
 
 /// What is impossible about the proportions of a pair, or nothing.
@@ -48,7 +58,12 @@ constexpr violation check(const pair_proportions<T>& p) {
                                                       .dedendum = epsilon<T>(),
                                                       .root_fillet_radius = T(0)}});
     };
-    return first_of(one_gear(p.pinion_teeth), one_gear(p.wheel_teeth));
+    if (const violation v = first_of(one_gear(p.pinion_teeth), one_gear(p.wheel_teeth),
+                                     check_at_most("wheel_kind", T(static_cast<int>(p.wheel_kind)), T(1)))) {
+        return v;
+    }
+    if (p.wheel_kind == gear_kind::external) return {};
+    return check_greater("teeth of the internal wheel", T(p.wheel_teeth), T(p.pinion_teeth));
 }
 
 /// Transverse pressure angle of a pair, tan alpha_t = tan alpha_n / cos beta. Throws geometry_error for impossible proportions.
@@ -62,22 +77,23 @@ constexpr angle<T> transverse_pressure_angle(const pair_proportions<T>& p) {
 template <scalar T>
 constexpr T reference_centre_distance(const pair_proportions<T>& p) {
     require(check(p));
-    return T(p.normal_module * (T(p.pinion_teeth) + T(p.wheel_teeth)) / (T(2) * cos(p.helix_angle)));
+    return T(p.normal_module * magnitude(p.sum_of_teeth()) / (T(2) * cos(p.helix_angle)));
 }
 
-/// What is impossible about a sum of profile shift coefficients for a pair, or nothing: so negative a sum that teeth of that thickness
-/// never touch on both flanks.
+/// What is impossible about a sum of profile shift coefficients for a pair, or nothing: so negative a sum (of an internal pair: so great a
+/// one) that teeth of that thickness never touch on both flanks.
 template <scalar T>
 constexpr violation check_shift_sum(const pair_proportions<T>& p, const T& profile_shift_sum) {
     if (const violation v = check(p)) return v;
-    const T teeth = T(p.pinion_teeth) + T(p.wheel_teeth);
-    return first_of(check_greater("sum of profile shift coefficients", profile_shift_sum,
-                                  T(-inv(transverse_pressure_angle(p)) * teeth / (T(2) * tan(p.normal_pressure_angle)))),
-                    // Beyond 1/epsilon it would swallow the rack's own proportions.
-                    check_at_most("sum of profile shift coefficients", profile_shift_sum, T(T(1) / epsilon<T>())));
+    const T limit = T(-inv(transverse_pressure_angle(p)) * p.sum_of_teeth() / (T(2) * tan(p.normal_pressure_angle)));
+    // Beyond 1/epsilon it would swallow the rack's own proportions.
+    return first_of(check_magnitude("sum of profile shift coefficients", profile_shift_sum, T(T(1) / epsilon<T>())),
+                    p.wheel_kind == gear_kind::internal ? check_less("sum of profile shift coefficients", profile_shift_sum, limit)
+                                                        : check_greater("sum of profile shift coefficients", profile_shift_sum, limit));
 }
 
-/// What is impossible about a centre distance for a pair, or nothing: one not greater than the sum of the base radii.
+/// What is impossible about a centre distance for a pair, or nothing: one not greater than the sum of the base radii (of an internal pair:
+/// than their difference).
 template <scalar T>
 constexpr violation check_centre_distance(const pair_proportions<T>& p, const T& centre_distance) {
     if (const violation v = check(p)) return v;
@@ -93,8 +109,7 @@ namespace detail {
 template <scalar T>
 constexpr T working_involute(const pair_proportions<T>& p, const T& profile_shift_sum) {
     require(check_shift_sum(p, profile_shift_sum));
-    const T teeth = T(p.pinion_teeth) + T(p.wheel_teeth);
-    return T(inv(transverse_pressure_angle(p)) + T(2) * tan(p.normal_pressure_angle) / teeth * profile_shift_sum);
+    return T(inv(transverse_pressure_angle(p)) + T(2) * tan(p.normal_pressure_angle) / p.sum_of_teeth() * profile_shift_sum);
 }
 
 } // namespace detail
@@ -120,7 +135,7 @@ constexpr T centre_distance(const pair_proportions<T>& p, const T& profile_shift
 }
 
 /// Tangent of the working pressure angle at a centre distance: cos alpha_wt = a_d cos alpha_t / a.
-/// Throws geometry_error unless the centre distance is greater than the sum of the base radii.
+/// Throws geometry_error as check_centre_distance says.
 template <scalar T>
 constexpr T tangent_of_working_pressure_angle(const pair_proportions<T>& p, const T& centre_distance) {
     require(check_centre_distance(p, centre_distance));
@@ -130,16 +145,15 @@ constexpr T tangent_of_working_pressure_angle(const pair_proportions<T>& p, cons
 
 /// Sum of the profile shift coefficients with which a pair meshes without backlash at a centre distance,
 /// x_1 + x_2 = (z_1 + z_2) (inv alpha_wt - inv alpha_t) / (2 tan alpha_n).
-/// Throws geometry_error unless the centre distance is greater than the sum of the base radii.
+/// Throws geometry_error as check_centre_distance says.
 /// Accuracy: 24 ulp of (z_1 + z_2)/10, since it is the difference of two involute functions.
 template <scalar T>
 constexpr T profile_shift_sum(const pair_proportions<T>& p, const T& centre_distance) {
-    const T teeth = T(p.pinion_teeth) + T(p.wheel_teeth);
     const T working = inv_from_tangent(tangent_of_working_pressure_angle(p, centre_distance));
-    return T(teeth * (working - inv(transverse_pressure_angle(p))) / (T(2) * tan(p.normal_pressure_angle)));
+    return T(p.sum_of_teeth() * (working - inv(transverse_pressure_angle(p))) / (T(2) * tan(p.normal_pressure_angle)));
 }
 
-/// A customary split of a sum of profile shift coefficients, u = z_2/z_1:
+/// A customary split of a sum of profile shift coefficients of an external pair, u = z_2/z_1:
 ///   x_1 = lambda (u - 1)/(u + 1) + (x_1 + x_2)/(u + 1).
 /// lambda between 0.5 and 0.75 suits speed-reducing pairs, 0 to 0.5 speed-increasing ones; it gives the smaller gear the larger shift.
 /// Source: ISO/TR 4467, from memory. Throws geometry_error for impossible tooth numbers or numbers that are not finite.
@@ -157,13 +171,14 @@ constexpr for_both<T> split_profile_shift(const T& sum, int pinion_teeth, int wh
 }
 
 /// Tip alteration coefficient that gives both gears back the bottom clearance of their basic rack,
-/// k = (a - a_d)/m_n - (x_1 + x_2). Never positive at the backlash-free centre distance.
+/// k = (a - a_d)/m_n - (x_1 + x_2). For external pairs never positive at the backlash-free centre distance.
 /// Throws geometry_error for impossible proportions or numbers that are not finite.
 template <scalar T>
 constexpr T tip_alteration_for_clearance(const pair_proportions<T>& p, const T& centre_distance, const T& profile_shift_sum) {
     require(first_of(check_finite("centre_distance", centre_distance),
                      check_finite("sum of profile shift coefficients", profile_shift_sum)));
-    const T alteration = (centre_distance - reference_centre_distance(p)) / p.normal_module - profile_shift_sum;
+    const T opening = (centre_distance - reference_centre_distance(p)) / p.normal_module;
+    const T alteration = (p.wheel_kind == gear_kind::internal ? T(-opening) : opening) - profile_shift_sum;
     require(check_finite("tip_alteration", alteration));
     return alteration;
 }

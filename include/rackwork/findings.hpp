@@ -11,6 +11,7 @@
 #include "measure/pins.hpp"
 #include "measure/span.hpp"
 #include "mesh.hpp"
+#include "undercut_limits.hpp"
 
 namespace rackwork {
 

@@ -15,12 +15,13 @@
 
 namespace rackwork {
 
-/// An external involute cylindrical gear, spur or helical. Immutable and always possible: it cannot be built from parameters that
+/// An involute cylindrical gear, external or internal, spur or helical. Immutable and always possible: it cannot be built from parameters that
 /// check() objects to. Cheap to copy, no allocation, usable in constant expressions.
 ///
-/// Formulas: ISO 21771:2007. Accuracy for float, double and long double: diameters, pitches and angles 4 ulp, but root diameters 4 ulp
+/// Formulas: ISO 21771:2007, with a sign sigma for the kind, 1 for external and -1 for internal gears, where the standard has negative
+/// tooth numbers and diameters. Accuracy for float, double and long double: diameters, pitches and angles 4 ulp, but root diameters 4 ulp
 /// of the reference diameter; addendum, dedendum and depth 4 ulp of the sum of their terms' sizes; thicknesses at the reference cylinder
-/// 8 ulp of the pitch; thickness and space at a diameter 4 ulp of that diameter; the pressure angle at a diameter 4 ulp divided by its
+/// 8 ulp of the pitch; thickness and space at a diameter 6 ulp of that diameter; the pressure angle at a diameter 4 ulp divided by its
 /// squared sine, because near the base circle it hangs on the last places of d_b; the half angle at the base circle 8 ulp.
 template <scalar T = double>
 class gear {
@@ -28,12 +29,24 @@ public:
     /// Throws geometry_error if check(parameters) finds something.
     constexpr explicit gear(const gear_parameters<T>& parameters) : gear(parameters, checked_each(parameters)) {
         require(check_together());
+        tip_tangent_ = tangent_of_pressure_angle(tip_diameter());
+        effective_tip_diameter_ = tip_diameter();
+        // The tooth's half angle at the tip is less than nothing where the flanks have crossed before.
+        if (base_half_angle_ < T(sign_ * inv_from_tangent(tip_tangent_))) {
+            tip_tangent_ = tangent_of_inverse_inv(T(sign_ * base_half_angle_));
+            effective_tip_diameter_ = pointed_tip_diameter();
+        }
     }
 
     /// What was given.
     constexpr const gear_parameters<T>& parameters() const { return given_; }
     /// Number of teeth, z.
     constexpr int teeth() const { return given_.teeth; }
+    /// External or internal.
+    constexpr gear_kind kind() const { return given_.kind; }
+    constexpr bool is_internal() const { return given_.kind == gear_kind::internal; }
+    /// The sign sigma that the formulas give to the kind: 1 for external, -1 for internal gears.
+    constexpr const T& kind_sign() const { return sign_; }
     /// Profile shift coefficient, x.
     constexpr T profile_shift() const { return given_.profile_shift; }
     /// Generating profile shift coefficient, x_E = x + E_sn / (2 m_n tan alpha_n): where the tool really stands.
@@ -47,30 +60,41 @@ public:
     /// Normal pressure angle, alpha_n.
     constexpr angle<T> normal_pressure_angle() const { return given_.rack.pressure_angle; }
     /// Transverse pressure angle at the reference cylinder, alpha_t: tan alpha_t = tan alpha_n / cos beta.
-    constexpr angle<T> transverse_pressure_angle() const { return transverse_pressure_angle_; }
+    constexpr angle<T> transverse_pressure_angle() const { return arctangent(tan_transverse_); }
     /// Helix angle at the reference cylinder, beta; right hand positive.
     constexpr angle<T> helix_angle() const { return given_.helix_angle; }
     /// Helix angle at the base cylinder, beta_b: tan beta_b = tan beta cos alpha_t.
     constexpr angle<T> base_helix_angle() const { return arctangent(T(tan_helix_ * cos_transverse_)); }
 
+    // What is made of these angles again and again, kept from the start: tan alpha_n, tan alpha_t, cos alpha_t, inv alpha_t, cos beta,
+    // tan beta and tan beta_b.
+    constexpr const T& tangent_of_normal_pressure_angle() const { return tan_normal_; }
+    constexpr const T& tangent_of_transverse_pressure_angle() const { return tan_transverse_; }
+    constexpr const T& cosine_of_transverse_pressure_angle() const { return cos_transverse_; }
+    constexpr const T& involute_of_transverse_pressure_angle() const { return inv_transverse_; }
+    constexpr const T& cosine_of_helix_angle() const { return cos_helix_; }
+    constexpr const T& tangent_of_helix_angle() const { return tan_helix_; }
+    constexpr T tangent_of_base_helix_angle() const { return T(tan_helix_ * cos_transverse_); }
+
     /// Reference diameter, d = z m_t.
     constexpr T reference_diameter() const { return reference_diameter_; }
     /// Base diameter, d_b = d cos alpha_t.
     constexpr T base_diameter() const { return base_diameter_; }
-    /// Tip diameter, d_a = d + 2 m_n (h_aP* + x + k).
-    constexpr T tip_diameter() const { return T(reference_diameter_ + T(2) * addendum()); }
+    /// Tip diameter, d_a = d + 2 sigma m_n (h_aP* + x + k).
+    constexpr T tip_diameter() const { return T(reference_diameter_ + T(2) * sign_ * addendum()); }
     /// Tip form diameter, d_Fa: where the involute ends at the tip. The tip circle, since the edge has no chamfer.
     constexpr T tip_form_diameter() const { return tip_diameter(); }
-    /// Root diameter, d_f = d - 2 m_n (h_fP* - x), as the drawing states it.
-    constexpr T root_diameter() const { return T(reference_diameter_ - T(2) * dedendum()); }
-    /// Root diameter as generated, d_fE: with x_E for x, since a tool that thins the teeth also goes deeper.
+    /// Root diameter, d_f = d - 2 sigma m_n (h_fP* - x), as the drawing states it.
+    constexpr T root_diameter() const { return T(reference_diameter_ - T(2) * sign_ * dedendum()); }
+    /// Root diameter as a rack generates it, d_fE = d - 2 sigma m_n (h_fP* - x_E): with x_E for x, since a tool that thins the teeth also
+    /// goes deeper. What another tool generates is said by generated_root.
     constexpr T generated_root_diameter() const {
-        return T(reference_diameter_ - T(2) * normal_module() * (given_.rack.dedendum - generating_profile_shift_));
+        return T(reference_diameter_ - T(2) * sign_ * normal_module() * (given_.rack.dedendum - generating_profile_shift_));
     }
-    /// Diameter of the circle at distance x m_n from the reference circle, d_v = d + 2 x m_n. Measuring tools are chosen to touch
+    /// Diameter of the circle at distance x m_n from the reference circle, d_v = d + 2 sigma x m_n. Measuring tools are chosen to touch
     /// near it.
     constexpr T shifted_reference_diameter() const {
-        return T(reference_diameter_ + T(2) * normal_module() * given_.profile_shift);
+        return T(reference_diameter_ + T(2) * sign_ * normal_module() * given_.profile_shift);
     }
 
     /// Addendum, h_a = m_n (h_aP* + x + k).
@@ -118,10 +142,10 @@ public:
     }
     /// Tooth thickness at the reference cylinder in the transverse section, s_t = s_n / cos beta.
     constexpr T transverse_tooth_thickness() const { return T(normal_tooth_thickness() / cos_helix_); }
-    /// Tooth thickness on the arc at a diameter, transverse section: s_y = d_y (s_t/d + inv alpha_t - inv alpha_yt).
-    /// Negative beyond the diameter at which the flanks cross. Throws below the base diameter.
+    /// Tooth thickness on the arc at a diameter, transverse section: s_y = d_y (s_t/d + sigma (inv alpha_t - inv alpha_yt)).
+    /// Negative where the flanks have crossed. Throws below the base diameter.
     constexpr T tooth_thickness(const T& diameter) const {
-        return T(diameter * (base_half_angle_ - inv_from_tangent(tangent_of_pressure_angle(diameter))));
+        return T(diameter * (base_half_angle_ - sign_ * inv_from_tangent(tangent_of_pressure_angle(diameter))));
     }
     /// Tooth thickness at a diameter along the arc square to the helix, s_yn = s_y cos beta_y. Throws below the base diameter.
     constexpr T normal_tooth_thickness(const T& diameter) const {
@@ -131,19 +155,22 @@ public:
     constexpr T space_width(const T& diameter) const {
         return T(diameter * (pi<T>() / T(teeth())) - tooth_thickness(diameter));
     }
-    /// Tooth thickness at the tip, s_a, transverse section. Negative for a tooth that comes to a point below its tip diameter.
+    /// Tooth thickness at the tip, s_a, transverse section. Negative for a tooth that comes to a point before its tip circle.
     constexpr T tip_thickness() const { return tooth_thickness(tip_diameter()); }
-    /// Diameter at which the flanks cross and the tooth comes to a point.
+    /// Diameter at which the flanks cross and the tooth comes to a point: sigma inv alpha_y = s_t/d + sigma inv alpha_t.
+    /// Throws geometry_error for an internal gear whose teeth are thick down to the base circle and never come to a point.
     constexpr T pointed_tip_diameter() const {
-        return T(base_diameter_ * elementary::sqrt(T(T(1) + square(tangent_of_inverse_inv(base_half_angle_)))));
+        require(check_at_least("half the angle lacking to the tooth at the base circle (rad)", T(sign_ * base_half_angle_), T(0)));
+        return T(base_diameter_ * elementary::sqrt(T(T(1) + square(tangent_of_inverse_inv(T(sign_ * base_half_angle_))))));
     }
-    /// The smaller of the tip diameter and the diameter at which the tooth comes to a point: where the metal really ends.
-    constexpr T effective_tip_diameter() const {
-        return tip_thickness() < T(0) ? pointed_tip_diameter() : tip_diameter();
-    }
+    /// Where the metal really ends: the tip diameter, or the diameter at which the tooth comes to a point before it.
+    constexpr const T& effective_tip_diameter() const { return effective_tip_diameter_; }
+    /// Tangent of the transverse pressure angle at the effective tip diameter: the roll angle there in radians.
+    constexpr const T& effective_tip_roll() const { return tip_tangent_; }
 
-    /// Half the angle that the tooth subtends at the axis on the base circle, in radians: s_t/d + inv alpha_t.
-    constexpr T base_half_angle() const { return base_half_angle_; }
+    /// Half the angle that the tooth subtends at the axis on the base circle, in radians: s_t/d + sigma inv alpha_t. Negative for
+    /// internal gears whose flanks cross before it.
+    constexpr const T& base_half_angle() const { return base_half_angle_; }
     /// Tangent of the transverse pressure angle at a diameter. Throws below the base diameter.
     constexpr T tangent_of_pressure_angle(const T& diameter) const {
         require(check_at_least("diameter", diameter, base_diameter_));
@@ -168,15 +195,16 @@ private:
     }
 
     constexpr gear(const gear_parameters<T>& given, each_is_possible)
-        : given_(given), cos_helix_(cos(given.helix_angle)), tan_helix_(tan(given.helix_angle)),
-          tan_normal_(tan(given.rack.pressure_angle)), transverse_pressure_angle_(arctangent(T(tan_normal_ / cos_helix_))),
-          cos_transverse_(cos(transverse_pressure_angle_)),
+        : given_(given), sign_(given.kind == gear_kind::internal ? T(-1) : T(1)), cos_helix_(cos(given.helix_angle)),
+          tan_helix_(tan(given.helix_angle)), tan_normal_(tan(given.rack.pressure_angle)), tan_transverse_(tan_normal_ / cos_helix_),
+          cos_transverse_(cos_helix_ / elementary::sqrt(T(square(cos_helix_) + square(tan_normal_)))),
+          inv_transverse_(inv_from_tangent(tan_transverse_)),
           generating_profile_shift_(given.profile_shift +
                                     given.thickness_allowance / (T(2) * given.normal_module * tan_normal_)),
           reference_diameter_(T(given.teeth) * given.normal_module / cos_helix_),
           base_diameter_(reference_diameter_ * cos_transverse_),
           base_half_angle_((pi<T>() / T(2) + T(2) * generating_profile_shift_ * tan_normal_) / T(given.teeth) +
-                           inv_from_tangent(T(tan_normal_ / cos_helix_))) {}
+                           sign_ * inv_transverse_) {}
 
     /// What is impossible about the gear as a whole, or nothing.
     constexpr violation check_together() const {
@@ -187,6 +215,11 @@ private:
                 check_at_most("reference_diameter", reference_diameter_, greatest_diameter))) {
             return v;
         }
+        return is_internal() ? check_ring() : check_wheel();
+    }
+
+    /// The same for what only external teeth can be.
+    constexpr violation check_wheel() const {
         if (const violation v =
                 first_of(check_greater("root_diameter", root_diameter(), T(0)),
                          check_greater("generated_root_diameter", generated_root_diameter(), T(0)),
@@ -195,8 +228,20 @@ private:
                          check_greater("tooth thickness at the base circle", T(base_half_angle_ * base_diameter_), T(0)))) {
             return v;
         }
-        if (generated_root_diameter() <= base_diameter_) return {};
+        // Teeth grow thicker inward, so where there is thickness at the tip there is some at the root.
+        if (generated_root_diameter() <= base_diameter_ || tip_thickness() > T(0)) return {};
         return check_greater("tooth thickness at the root circle", tooth_thickness(generated_root_diameter()), T(0));
+    }
+
+    /// The same for what only internal teeth can be. Inside the base circle there is no flank.
+    constexpr violation check_ring() const {
+        const T root = smaller(root_diameter(), generated_root_diameter());
+        if (const violation v = first_of(check_at_least("tip_diameter of an internal gear", tip_diameter(), base_diameter_),
+                                         check_less("tip_diameter of an internal gear", tip_diameter(), root))) {
+            return v;
+        }
+        return first_of(check_greater("space width at the root circle", space_width(root), T(0)),
+                        check_greater("tooth thickness at the root circle", tooth_thickness(root), T(0)));
     }
 
     constexpr void require_helix() const {
@@ -206,15 +251,19 @@ private:
     }
 
     gear_parameters<T> given_;
+    T sign_;
     T cos_helix_;
     T tan_helix_;
     T tan_normal_;
-    angle<T> transverse_pressure_angle_;
+    T tan_transverse_;
     T cos_transverse_;
+    T inv_transverse_;
     T generating_profile_shift_;
     T reference_diameter_;
     T base_diameter_;
     T base_half_angle_;
+    T tip_tangent_{0};
+    T effective_tip_diameter_{0};
 };
 
 /// What is impossible about the parameters of a gear, or nothing.

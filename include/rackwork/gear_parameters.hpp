@@ -10,20 +10,29 @@
 
 namespace rackwork {
 
-/// The numbers that define one external cylindrical gear, for designated initialisers. Lengths are in one unit of the caller's
-/// choice, the module's; factors and coefficients are multiples of the normal module.
+/// On which side of its rim a gear has its teeth.
+enum class gear_kind : unsigned char {
+    external, ///< teeth outward
+    internal  ///< teeth inward: a ring. Its tip circle is smaller than its root circle.
+};
+
+/// The numbers that define one cylindrical gear, for designated initialisers. Lengths are in one unit of the caller's choice, the
+/// module's; factors and coefficients are multiples of the normal module.
 template <scalar T = double>
 struct gear_parameters {
     /// Normal module, m_n. Greater than 0; must be given.
     T normal_module{0};
     /// Number of teeth, z. At least 1; must be given.
     int teeth = 0;
+    /// External or internal. An internal gear's teeth and diameters are positive numbers all the same.
+    gear_kind kind = gear_kind::external;
     /// Helix angle at the reference cylinder, beta. Right hand positive, left hand negative, 0 for a spur gear; between -90 and 90
     /// degrees, exclusive.
     angle<T> helix_angle{};
     /// The basic rack that generates the gear.
     basic_rack<T> rack = iso_53_a;
-    /// Profile shift coefficient, x. Positive thickens the tooth and lengthens its addendum.
+    /// Profile shift coefficient, x. Positive thickens the tooth and lengthens its addendum; so, on an internal gear, it makes the tip
+    /// and root circles smaller. (Many handbooks give internal gears the opposite sign.)
     T profile_shift{0};
     /// Tip alteration coefficient, k. Negative shortens the tip.
     T tip_alteration{0};
@@ -46,7 +55,7 @@ constexpr violation check_each(const gear_parameters<T>& p) {
             check_greater("normal_module", p.normal_module, T(0)),
             check_at_least("normal_module", p.normal_module, least_module),
             check_at_most("normal_module", p.normal_module, greatest_module),
-            check_at_least("teeth", T(p.teeth), T(1)),
+            check_at_least("teeth", T(p.teeth), T(1)), check_at_most("kind", T(static_cast<int>(p.kind)), T(1)),
             check_greater("helix_angle (deg)", p.helix_angle.deg(), T(-90)),
             check_less("helix_angle (deg)", p.helix_angle.deg(), T(90)), check(p.rack),
             check_magnitude("profile_shift", p.profile_shift, greatest_coefficient),

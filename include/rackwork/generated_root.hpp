@@ -1,19 +1,36 @@
 // Rackwork: geometry of involute cylindrical gears. Licence: see LICENSE.
-// What a rack-type tool leaves at the root: where the involute begins, whether it is undercut, and the limits of undercutting.
+// What a tool leaves at the root: where the involute begins, the fillet, whether it is undercut.
 #ifndef RACKWORK_GENERATED_ROOT_HPP
 #define RACKWORK_GENERATED_ROOT_HPP
 
-#include "basic_rack.hpp"
 #include "core/elementary.hpp"
 #include "core/error.hpp"
 #include "core/root_finding.hpp"
 #include "core/scalar.hpp"
+#include "cutter.hpp"
 #include "gear.hpp"
-#include "rack_trochoid.hpp"
+#include "root_trochoid.hpp"
+
+#include <variant>
 
 namespace rackwork {
 
-/// The root of a gear as the rack-type tool with the basic rack's rounded tip generates it.
+/// The involute that the edge of a tool's protuberance makes between fillet and flank, where it makes one: on gears of many teeth.
+template <scalar T>
+struct protuberance_involute {
+    bool exists = false;
+    /// Its base radius, greater than the flank's.
+    T base_radius{0};
+    /// Half the angle of the tooth at that base circle, radians.
+    T base_half_angle{0};
+    /// Roll angles at which it begins at the fillet and ends at the flank, radians.
+    T from{0};
+    T to{0};
+    /// True if fillet and edge meet in a corner.
+    bool undercut = false;
+};
+
+/// The root of a gear as its tool generates it.
 ///
 /// Immutable. Throws geometry_error when built for a gear of which the tool leaves no flank, or whose tooth it cuts off.
 /// Accuracy for double: diameters 16 ulp without undercut; with undercut divided by the sine of the angle at which fillet and
@@ -21,10 +38,22 @@ namespace rackwork {
 template <scalar T = double>
 class generated_root {
 public:
+    /// By the customary tool: for an external gear the rack-type tool that is the counterpart of its basic rack, for an internal one
+    /// customary_cutter.
     constexpr explicit generated_root(const gear<T>& g) : generated_root(g, not_yet_checked{}) { require(violation_); }
+    /// By a tool. Rack-type tools cannot make internal gears.
+    constexpr generated_root(const gear<T>& g, const cutter<T>& tool) : generated_root(g, tool, not_yet_checked{}) {
+        require(violation_);
+    }
 
     /// What is impossible about the root of a gear, or nothing: the question for callers who cannot have exceptions.
     static constexpr violation check(const gear<T>& g) { return generated_root(g, not_yet_checked{}).violation_; }
+    static constexpr violation check(const gear<T>& g, const cutter<T>& tool) {
+        return generated_root(g, tool, not_yet_checked{}).violation_;
+    }
+
+    /// The tool that makes it.
+    constexpr const cutter<T>& tool() const { return tool_; }
 
     /// Root form diameter, d_Ff: where the usable involute begins. At a smooth joint with the fillet, or, when the tooth is
     /// undercut, at the corner where the fillet cuts the involute.
@@ -34,89 +63,263 @@ public:
     /// diameter, which holds only half its places close to the base circle.
     constexpr const T& root_form_roll() const { return form_roll_; }
 
-    /// True when the tool has cut away the involute's beginning.
+    /// True when the tool has cut away the involute's beginning, with its tip or, as intended, with a protuberance.
     constexpr bool is_undercut() const { return undercut_; }
 
+    /// Root diameter as generated, d_fE: where the tool's tip reaches at the generating profile shift.
+    constexpr T root_diameter() const { return T(T(2) * root_radius_); }
+    /// Half the angle of the root land, radians. 0 for a tool of full radius.
+    constexpr const T& root_land_half_angle() const { return land_half_angle_; }
+
     /// The fillet: for parameters from 0 at the root land to end_parameter() at the involute.
-    constexpr const rack_trochoid<T>& fillet() const { return fillet_; }
-
+    constexpr const root_trochoid<T>& fillet() const { return fillet_; }
     /// Parameter of the fillet at its outer end, radians.
-    constexpr T end_parameter() const { return end_parameter_; }
+    constexpr const T& end_parameter() const { return end_parameter_; }
+    /// What the edge of a protuberance leaves between fillet and flank.
+    constexpr const protuberance_involute<T>& edge() const { return edge_; }
 
-    /// The tool's rounded tip at the depth to which it goes into the gear.
-    static constexpr rack_trochoid<T> tool_tip(const gear<T>& g) {
-        const basic_rack<T>& rack = g.parameters().rack;
+    /// The tip of the rack-type tool that is the counterpart of a gear's basic rack, at the depth to which it goes into the gear.
+    static constexpr rack_trochoid<T> tool_tip(const gear<T>& g) { return tool_tip(g, counterpart_of(g.parameters().rack)); }
+    /// The tip of any rack-type tool.
+    static constexpr rack_trochoid<T> tool_tip(const gear<T>& g, const rack_type_cutter<T>& tool) {
         const T m = g.normal_module();
-        // A full radius leaves no land; rounding must not make it negative.
-        const T offset = larger(T(m * rack.half_root_land()), T(0));
         return {.rolling_radius = T(g.reference_diameter() / T(2)),
-                .tip_rounding = T(m * rack.root_fillet_radius),
-                .centre_depth = T(m * (rack.dedendum - g.generating_profile_shift() - rack.root_fillet_radius)),
-                .centre_offset = offset,
-                .cos_helix = cos(g.helix_angle())};
+                .tip_rounding = T(m * tool.tip_radius),
+                .centre_depth = T(m * (tool.addendum - g.generating_profile_shift() - tool.tip_radius)),
+                // A full radius leaves no land; rounding must not make it negative.
+                .centre_offset = larger(T(m * half_tip_land(tool, g.normal_pressure_angle())), T(0)),
+                .cos_helix = g.cosine_of_helix_angle()};
     }
 
 private:
     struct not_yet_checked {};
 
-    constexpr generated_root(const gear<T>& g, not_yet_checked) : fillet_(tool_tip(g)) {
-        const T base_radius = g.base_diameter() / T(2);
-        const T tangent = tan(g.transverse_pressure_angle());
-        const T sine = sin(g.transverse_pressure_angle());
-        // The tool's straight flank ends at depth h_F. Seen from the point T where the line of action touches the base circle, it
-        // cuts its last at the distance r sin alpha_t - h_F / sin alpha_t; beyond T it cuts away what it has made before.
-        const T end_depth = g.normal_module() * (g.parameters().rack.form_dedendum() - g.generating_profile_shift());
-        const T from_base_point = base_radius * tangent - end_depth / sine;
-        undercut_ = from_base_point < T(0);
-        const T last_phi = T(pi<T>() / T(2) - g.normal_pressure_angle().rad());
-        if (undercut_) {
-            find_crossing(g, base_radius, last_phi);
-        } else {
-            end_parameter_ = last_phi;
-            form_roll_ = T(from_base_point / base_radius);
-            form_radius_ = elementary::sqrt(T(square(base_radius) + square(from_base_point)));
+    constexpr generated_root(const gear<T>& g, not_yet_checked)
+        : tool_(counterpart_of(g.parameters().rack)), fillet_(tool_tip(g)) {
+        if (!g.is_internal()) {
+            cut_by_rack(g, counterpart_of(g.parameters().rack));
+            return;
         }
-        if (!violation_) violation_ = check_greater("tip_diameter", g.effective_tip_diameter(), root_form_diameter());
-        if (!violation_) violation_ = check_at_least("least progress of the root fillet (below 0 it crosses itself)", least_progress(), T(0));
+        violation_ = check_customary_cutter(g);
+        if (violation_) return;
+        const pinion_type_cutter<T> tool = customary_cutter(g);
+        tool_ = tool;
+        cut_by_pinion(g, tool);
+    }
+
+    constexpr generated_root(const gear<T>& g, const cutter<T>& tool, not_yet_checked)
+        : tool_(tool), fillet_(tool_tip(g)) {
+        const rack_type_cutter<T>* rack = std::get_if<rack_type_cutter<T>>(&tool_);
+        if (rack == nullptr) {
+            cut_by_pinion(g, std::get<pinion_type_cutter<T>>(tool_));
+            return;
+        }
+        const violation internal{"kind", 1, "must be external for a rack-type tool", 0, false};
+        violation_ = first_of(g.is_internal() ? internal : violation{}, rackwork::check(*rack, g.normal_pressure_angle()));
+        if (!violation_) cut_by_rack(g, *rack);
+    }
+
+    /// An involute flank by what a fillet's crossing with it needs.
+    struct flank {
+        T base_radius;
+        /// Half the angle of the space at the base circle, radians.
+        T space_half_angle;
+
+        static constexpr flank of(const gear<T>& g) {
+            return {T(g.base_diameter() / T(2)), T(pi<T>() / T(g.teeth()) - g.base_half_angle())};
+        }
+        /// Roll angle at a distance from the axis, 0 inside the base circle.
+        constexpr T roll(const T& radius) const {
+            if (!(radius > base_radius)) return T(0);
+            return T(elementary::sqrt(T((radius - base_radius) * (radius + base_radius))) / base_radius);
+        }
+        constexpr T space(const T& radius) const { return T(space_half_angle + inv_from_tangent(roll(radius))); }
+    };
+
+    constexpr void cut_by_rack(const gear<T>& g, const rack_type_cutter<T>& tool) {
+        const rack_trochoid<T> tip = tool_tip(g, tool);
+        fillet_ = tip;
+        root_radius_ = (g.reference_diameter() - T(2) * g.normal_module() * (tool.addendum - g.generating_profile_shift())) / T(2);
+        // What rounding leaves of the land of a full radius is none.
+        const T least = T(64) * epsilon<T>() * (tip.centre_offset + tip.tip_rounding + magnitude(tip.centre_depth));
+        land_half_angle_ = tip.centre_offset > least ? T(tip.centre_offset / (tip.cos_helix * tip.rolling_radius)) : T(0);
+        violation_ = first_of(check_greater("root_diameter", root_radius_, T(0)),
+                              check_at_least("half the tip land of the cutter", half_tip_land(tool, g.normal_pressure_angle()),
+                                             T(T(-16) * epsilon<T>())));
+        if (violation_) return;
+        const flank involute = flank::of(g);
+        if (tool.protuberance > T(0)) {
+            cut_with_protuberance(g, tool, tip, involute);
+        } else {
+            // The tool's straight flank ends at depth h_F. Seen from the point T where the line of action touches the base circle, it
+            // cuts its last at the distance r sin alpha_t - h_F / sin alpha_t; beyond T it cuts away what it has made before.
+            const T tangent = g.tangent_of_transverse_pressure_angle();
+            const T form_depth = tool.addendum - tool.tip_radius * (T(1) - sin(g.normal_pressure_angle()));
+            const T end_depth = g.normal_module() * (form_depth - g.generating_profile_shift());
+            const T from_base_point =
+                involute.base_radius * tangent - end_depth / (tangent * g.cosine_of_transverse_pressure_angle());
+            end_at(g, involute, from_base_point, T(pi<T>() / T(2) - g.normal_pressure_angle().rad()));
+        }
+        check_ends(g);
+        if (violation_) return;
+        violation_ = check_at_least("least progress of the root fillet (below 0 it crosses itself)", least_progress(tip), T(0));
+    }
+
+    constexpr void cut_by_pinion(const gear<T>& g, const pinion_type_cutter<T>& tool) {
+        violation_ = generating_mesh<T>::check(g, tool);
+        if (violation_) return;
+        const generating_mesh<T> cut(g, tool);
+        const T sign = g.kind_sign();
+        // What rounding leaves of the land of a full radius is none.
+        const T theta = cut.centre_angle() > T(64) * epsilon<T>() ? cut.centre_angle() : T(0);
+        const pinion_trochoid<T> tip{.rolling_radius = cut.rolling_radius(),
+                                     .tool_rolling_radius = cut.tool_rolling_radius(),
+                                     .tip_rounding = cut.tip_rounding(),
+                                     .centre_radius = cut.centre_radius(),
+                                     .centre_angle = theta,
+                                     .kind_sign = sign};
+        fillet_ = tip;
+        root_radius_ = cut.centre_distance() - sign * cut.tool_tip_radius();
+        land_half_angle_ = theta * (cut.tool_rolling_radius() / cut.rolling_radius());
+        // The fillet's speed is rho - L t/S (1 + sigma r_w0/r_w). It can only be negative where 0 < t < rho, and there L t is at most rho^2/4.
+        const T least_reach = cut.tool_base_radius() * cut.tangent_of_working_pressure_angle();
+        const T t = tip.tool_rolling_radius - tip.centre_radius;
+        const T ratio = T(1) + sign * (tip.tool_rolling_radius / tip.rolling_radius);
+        const bool may_turn_back = T(0) < t && t < tip.tip_rounding && tip.tip_rounding * ratio > T(4) * least_reach;
+        violation_ = check_greater("root_diameter", root_radius_, T(0));
+        if (!violation_ && may_turn_back) {
+            violation_ = check_at_most("tip rounding of the cutter", tip.tip_rounding, T(T(4) * least_reach / ratio));
+        }
+        if (violation_) return;
+        const T from_base_point = cut.path_between_base_circles() - sign * cut.tool_tip_form_roll();
+        end_at(g, flank::of(g), from_base_point, T(pi<T>() / T(2) - elementary::atan(cut.tangent_at_centre())));
+        check_ends(g);
+    }
+
+    /// Flank and fillet must leave something of the tooth.
+    constexpr void check_ends(const gear<T>& g) {
+        if (violation_) return;
+        violation_ = g.is_internal() ? check_less("tip_diameter of an internal gear", g.effective_tip_diameter(), root_form_diameter())
+                                     : check_greater("tip_diameter", g.effective_tip_diameter(), root_form_diameter());
+    }
+
+    /// The involute's beginning where the tool's last point on the flank cuts at a distance from the base circle on the line of action.
+    constexpr void end_at(const gear<T>& g, const flank& involute, const T& from_base_point, const T& last_phi) {
+        undercut_ = from_base_point < T(0);
+        end_parameter_ = last_phi;
+        if (undercut_) {
+            const T narrowest = narrowest_place(g, last_phi);
+            if (!violation_) take_crossing(involute, crossing(involute, narrowest, last_phi));
+            return;
+        }
+        form_roll_ = T(from_base_point / involute.base_radius);
+        form_radius_ = elementary::sqrt(T(square(involute.base_radius) + square(from_base_point)));
     }
 
     /// The undercut fillet, followed outward, first widens the space up to the tooth's narrowest place, which lies inside the base
-    /// circle, and then comes back and crosses the involute. From there on its polar angle falls while the involute's rises, so
-    /// their difference has exactly one root.
-    constexpr void find_crossing(const gear<T>& g, const T& base_radius, const T& last_phi) {
-        const T r = fillet_.rolling_radius;
-        // At the narrowest place the tangent is radial: the cutting point lies on the circle over axis and pitch point.
+    /// circle, and then comes back and crosses the involute. There its tangent is radial.
+    constexpr T narrowest_place(const gear<T>& g, const T& last_phi) {
         const auto beyond_narrowest = [&](const T& phi) {
-            const typename rack_trochoid<T>::state at = fillet_.at(phi);
-            return T(square(at.lateral) - at.depth * (r - at.depth));
+            const fillet_state<T> at = fillet_.at(phi);
+            return T(at.lateral * at.cos_pressure - at.radial * at.sin_pressure);
         };
         const T narrowest = bracketed_root(beyond_narrowest, T(0), last_phi);
-        const T half_pitch = pi<T>() / T(g.teeth());
         violation_ = check_greater("half the tooth's angle at the narrowest place of the undercut (rad)",
-                                   T(half_pitch - fillet_.polar_angle(fillet_.at(narrowest))), T(0));
-        if (violation_) return;
-        const T base_angle = half_pitch - g.base_half_angle(); // half the space at the base circle
+                                   T(pi<T>() / T(g.teeth()) - fillet_.at(narrowest).polar_angle()), T(0));
+        return narrowest;
+    }
+
+    /// Parameter at which the fillet crosses an involute, between one at which it lies deeper in the metal and one at which it does not:
+    /// on the way its polar angle falls while the involute's rises.
+    constexpr T crossing(const flank& involute, const T& deeper, const T& last) const {
+        const T squared_base = square(involute.base_radius);
         const auto beyond_involute = [&](const T& phi) {
-            const typename rack_trochoid<T>::state at = fillet_.at(phi);
-            const T excess = fillet_.squared_radius(at) - square(base_radius);
-            const T involute = excess > T(0) ? inv_from_tangent(T(elementary::sqrt(excess) / base_radius)) : T(0);
-            return T(fillet_.polar_angle(at) - base_angle - involute);
+            const fillet_state<T> at = fillet_.at(phi);
+            const T excess = at.squared_radius() - squared_base;
+            const T roll = excess > T(0) ? T(elementary::sqrt(excess) / involute.base_radius) : T(0);
+            return T(at.polar_angle() - involute.space_half_angle - inv_from_tangent(roll));
         };
-        const T found = bracketed_root(beyond_involute, narrowest, last_phi);
+        const T found = bracketed_root(beyond_involute, deeper, last);
         // One Newton step: it costs nothing in places and carries derivatives through the search. With R^2 = v,
         // d(polar)/d(phi) = cross / v and d(inv)/d(phi) = tan(alpha) (dv/d(phi)) / (2 v).
-        const typename rack_trochoid<T>::state at = fillet_.at(found);
-        const T squared = fillet_.squared_radius(at);
-        const T excess = squared - square(base_radius);
-        end_parameter_ = found;
-        if (excess > T(0)) {
-            const point<T> radius{T(r - at.depth), at.lateral};
-            const point<T> velocity = at.speed * point<T>{at.cos_pressure, at.sin_pressure};
-            const T slope = (cross(radius, velocity) - elementary::sqrt(excess) / base_radius * dot(radius, velocity)) / squared;
-            end_parameter_ = T(found - beyond_involute(found) / slope);
+        const fillet_state<T> at = fillet_.at(found);
+        const T squared = at.squared_radius();
+        const T excess = squared - squared_base;
+        if (!(excess > T(0))) return found;
+        const point<T> radius{at.radial, at.lateral};
+        const point<T> velocity = at.speed * point<T>{at.cos_pressure, at.sin_pressure};
+        const T slope =
+            (cross(radius, velocity) - elementary::sqrt(excess) / involute.base_radius * dot(radius, velocity)) / squared;
+        return T(found - beyond_involute(found) / slope);
+    }
+
+    constexpr void take_crossing(const flank& involute, const T& phi) {
+        const T r_b = involute.base_radius;
+        end_parameter_ = phi;
+        form_radius_ = elementary::sqrt(larger(fillet_.at(phi).squared_radius(), square(r_b)));
+        form_roll_ = involute.roll(form_radius_);
+    }
+
+    /// The tip rounding of a tool with protuberance passes into its edge, which for many teeth makes an involute of its own with the
+    /// greater base circle that belongs to its smaller pressure angle. That involute, or else the fillet, crosses the flank.
+    constexpr void cut_with_protuberance(const gear<T>& g, const rack_type_cutter<T>& tool, const rack_trochoid<T>& tip,
+                                         const flank& involute) {
+        undercut_ = true;
+        const T m = g.normal_module();
+        const T z = T(g.teeth());
+        const T tangent = tan(tool.protuberance_angle);
+        const T transverse = tangent / g.cosine_of_helix_angle();
+        const T sine_of_edge = sin(tool.protuberance_angle);
+        // Half the width of the tool's tooth at its datum line, were the edges long enough: the edge touches the rounding.
+        const T half_width = tip.centre_offset + m * (tool.addendum - tool.tip_radius) * tangent +
+                             tip.tip_rounding / cos(tool.protuberance_angle);
+        const T edge_half_angle = (pi<T>() - T(2) * half_width / m + T(2) * g.generating_profile_shift() * tangent) / z +
+                                  inv_from_tangent(transverse);
+        const T secant = elementary::sqrt(T(T(1) + square(transverse)));
+        const flank edge{T(tip.rolling_radius / secant), T(pi<T>() / z - edge_half_angle)};
+        const T last_phi = pi<T>() / T(2) - tool.protuberance_angle.rad();
+        const T end_depth = tip.centre_depth + tip.tip_rounding * sine_of_edge;
+        const auto edge_is_deeper_at = [&](const T& radius) { return T(edge.space(radius) - involute.space(radius)); };
+
+        // Where the edge's involute begins: smoothly at the rounding's end, or where the fillet crosses it.
+        const bool smooth = transverse > T(0) && square(transverse) / square(secant) * tip.rolling_radius >= end_depth;
+        T begins = edge.base_radius;
+        T fillet_ends = last_phi;
+        if (smooth) {
+            const T from = edge.base_radius * transverse - end_depth * secant / transverse;
+            begins = elementary::sqrt(T(square(edge.base_radius) + square(from)));
+        } else if (edge_is_deeper_at(edge.base_radius) > T(0)) {
+            const T narrowest = narrowest_place(g, last_phi);
+            if (violation_) return;
+            fillet_ends = crossing(edge, narrowest, last_phi);
+            begins = larger(edge.base_radius, T(elementary::sqrt(fillet_.at(fillet_ends).squared_radius())));
         }
-        form_radius_ = elementary::sqrt(larger(fillet_.squared_radius(fillet_.at(end_parameter_)), square(base_radius)));
-        form_roll_ = T(elementary::sqrt(T((form_radius_ - base_radius) * (form_radius_ + base_radius))) / base_radius);
+        if (edge_is_deeper_at(begins) > T(0)) {
+            const T tip_radius = g.effective_tip_diameter() / T(2);
+            violation_ = first_of(check_less("radius at which the protuberance's edge begins", begins, tip_radius),
+                                  check_less("depth of the protuberance's undercut at the tip (rad)", edge_is_deeper_at(tip_radius), T(0)));
+            if (violation_) return;
+            const T found = bracketed_root(edge_is_deeper_at, begins, tip_radius);
+            // One Newton step with d(inv)/d(radius) = tan(alpha)/radius, as for the fillet.
+            const T slope = (edge.roll(found) - involute.roll(found)) / found;
+            form_radius_ = found - edge_is_deeper_at(found) / slope;
+            form_roll_ = involute.roll(form_radius_);
+            end_parameter_ = fillet_ends;
+            edge_ = {.exists = true,
+                     .base_radius = edge.base_radius,
+                     .base_half_angle = edge_half_angle,
+                     .from = edge.roll(begins),
+                     .to = edge.roll(form_radius_),
+                     .undercut = !smooth};
+            return;
+        }
+        // The fillet is deeper than the flank where it is parallel to it, unless it has been cut away there.
+        const T parallel = pi<T>() / T(2) - g.normal_pressure_angle().rad();
+        const T flank_end = tip.centre_depth + tip.tip_rounding * sin(g.normal_pressure_angle());
+        const T squared_sine = square(T(g.tangent_of_transverse_pressure_angle() * g.cosine_of_transverse_pressure_angle()));
+        const bool stands = squared_sine * tip.rolling_radius >= flank_end;
+        const T deeper = stands ? parallel : narrowest_place(g, last_phi);
+        if (!violation_) take_crossing(involute, crossing(involute, deeper, fillet_ends));
     }
 
     /// Least value, over the fillet, of a quantity that has the sign of its speed; 0 where it cannot be negative. A rounding whose centre
@@ -124,12 +327,12 @@ private:
     /// turn back and cut away the fillet that it has just made; then the fillet would cross itself.
     /// With c = cos phi, k = cos beta:  speed c^3 r/e = rho c^3 (r - h_c (1 - k^2)) - rho^2 (1 - k^2) c^4 + k^2 h_c^2 + rho k^2 h_c c.
     /// It is positive at c = 1, and where its derivative first vanishes, from below, is its one minimum.
-    constexpr T least_progress() const {
-        const T hc = fillet_.centre_depth;
-        const T rho = fillet_.tip_rounding;
+    constexpr T least_progress(const rack_trochoid<T>& tip) const {
+        const T hc = tip.centre_depth;
+        const T rho = tip.tip_rounding;
         if (!(hc < T(0)) || !(hc + rho > T(0))) return T(0);
-        const T k2 = square(fillet_.cos_helix);
-        const T reach = fillet_.rolling_radius - hc * (T(1) - k2);
+        const T k2 = square(tip.cos_helix);
+        const T reach = tip.rolling_radius - hc * (T(1) - k2);
         const T bend = rho * (T(1) - k2);
         const auto progress = [&](const T& c) { return T(rho * c * square(c) * (reach - bend * c) + k2 * hc * (hc + rho * c)); };
         const auto slope = [&](const T& c) { return T(square(c) * (T(3) * reach - T(4) * bend * c) + k2 * hc); };
@@ -140,10 +343,14 @@ private:
         return smaller(progress(bracketed_root(slope, least_c, steepest)), T(0));
     }
 
-    rack_trochoid<T> fillet_;
+    cutter<T> tool_;
+    root_trochoid<T> fillet_;
     T end_parameter_{0};
     T form_radius_{0};
     T form_roll_{0};
+    T root_radius_{0};
+    T land_half_angle_{0};
+    protuberance_involute<T> edge_{};
     bool undercut_ = false;
     violation violation_{};
 };
@@ -152,31 +359,6 @@ private:
 template <scalar T>
 constexpr T root_form_diameter(const gear<T>& g) {
     return generated_root<T>(g).root_form_diameter();
-}
-
-/// Least generating profile shift coefficient at which a rack-type tool does not undercut the teeth,
-/// x_E,min = h_FfP* - z sin^2 alpha_t / (2 cos beta). Throws geometry_error for an impossible rack, tooth number or helix.
-template <scalar T>
-constexpr T least_profile_shift_without_undercut(const basic_rack<T>& rack, int teeth, const angle<T>& helix_angle = {}) {
-    require(check_each(gear_parameters<T>{.normal_module = T(1), .teeth = teeth, .helix_angle = helix_angle, .rack = rack}));
-    // sin^2 alpha_t = tan^2 alpha_n / (cos^2 beta + tan^2 alpha_n)
-    const T squared_tangent = square(tan(rack.pressure_angle));
-    const T cosine = cos(helix_angle);
-    return T(rack.form_dedendum() - T(teeth) * (squared_tangent / ((square(cosine) + squared_tangent) * T(2) * cosine)));
-}
-
-/// Least number of teeth that a rack-type tool does not undercut, as the exact (broken) number of the formula
-/// z_min = 2 cos beta (h_FfP* - x_E) / sin^2 alpha_t.
-template <scalar T>
-constexpr T least_teeth_without_undercut(const basic_rack<T>& rack, const T& profile_shift = T(0),
-                                         const angle<T>& helix_angle = {}) {
-    require(first_of(check_each(gear_parameters<T>{.normal_module = T(1), .teeth = 1, .helix_angle = helix_angle, .rack = rack}),
-                     check_finite("profile_shift", profile_shift)));
-    const T squared_tangent = square(tan(rack.pressure_angle));
-    const T cosine = cos(helix_angle);
-    const T teeth = (rack.form_dedendum() - profile_shift) * T(2) * cosine * (square(cosine) + squared_tangent) / squared_tangent;
-    require(check_finite("least number of teeth", teeth));
-    return teeth;
 }
 
 } // namespace rackwork

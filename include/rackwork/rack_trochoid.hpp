@@ -5,8 +5,8 @@
 #define RACKWORK_RACK_TROCHOID_HPP
 
 #include "core/elementary.hpp"
-#include "core/point.hpp"
 #include "core/scalar.hpp"
+#include "fillet_state.hpp"
 
 namespace rackwork {
 
@@ -41,24 +41,7 @@ struct rack_trochoid {
                a.centre_offset == b.centre_offset && a.cos_helix == b.cos_helix;
     }
 
-    /// All that is needed of a point of the fillet. Coordinates: x along the centre line of the space, outward; y across it.
-    struct state {
-        /// Depth h of the cutting point of the tool.
-        T depth;
-        /// Distance q of the cutting point from the pitch point along the rolling line.
-        T lateral;
-        /// Angle chi by which the gear has turned, radians.
-        T turn;
-        /// cos and sin of the transverse pressure angle at the cutting point, alpha': tan alpha' = cot phi / cos beta.
-        T cos_pressure;
-        T sin_pressure;
-        /// d chi / d phi, radians.
-        T turn_rate;
-        /// d alpha' / d phi, radians.
-        T pressure_rate;
-        /// d s / d phi: arc length over the parameter. Positive: s grows from the root land outward.
-        T speed;
-    };
+    using state = fillet_state<T>;
 
     constexpr state at(const T& phi) const {
         const T c = elementary::cos(phi);
@@ -69,7 +52,7 @@ struct rack_trochoid {
         // Length of (cos beta sin phi, cos phi)/cos beta: the ellipse's normal before it is made a unit vector.
         const T e = elementary::sqrt(T(s * s + (c / k) * (c / k)));
         const T turn_rate = (tip_rounding * c * (T(1) / k - k) - k * centre_depth / (c * c)) / rolling_radius;
-        return {.depth = h,
+        return {.radial = T(rolling_radius - h),
                 .lateral = q,
                 .turn = T(((centre_offset + tip_rounding * s) / k - q) / rolling_radius),
                 .cos_pressure = T(s / e),
@@ -77,31 +60,6 @@ struct rack_trochoid {
                 .turn_rate = turn_rate,
                 .pressure_rate = T(T(-1) / (k * e * e)),
                 .speed = T(e * (tip_rounding - k * h * turn_rate / c))};
-    }
-
-    /// Square of the distance from the gear's axis.
-    constexpr T squared_radius(const state& at_phi) const {
-        return T(square(T(rolling_radius - at_phi.depth)) + square(at_phi.lateral));
-    }
-
-    /// Polar angle from the centre line of the space, radians.
-    constexpr T polar_angle(const state& at_phi) const {
-        return T(elementary::atan(T(at_phi.lateral / (rolling_radius - at_phi.depth))) + at_phi.turn);
-    }
-
-    /// The point in the gear, x along the centre line of the space.
-    constexpr point<T> position(const state& at_phi) const {
-        return turned(point<T>{T(rolling_radius - at_phi.depth), at_phi.lateral}, at_phi.turn);
-    }
-
-    /// The unit tangent, pointing from the root land outward.
-    constexpr point<T> tangent(const state& at_phi) const {
-        return turned(point<T>{at_phi.cos_pressure, at_phi.sin_pressure}, at_phi.turn);
-    }
-
-    /// Signed curvature: negative where the fillet turns clockwise on its way outward, as it does unless the profile shift is large.
-    constexpr T curvature(const state& at_phi) const {
-        return T((at_phi.pressure_rate + at_phi.turn_rate) / at_phi.speed);
     }
 };
 

@@ -2,6 +2,7 @@
 // Printed limits of undercut and interference.
 #include <rackwork/generated_root.hpp>
 #include <rackwork/mesh.hpp>
+#include <rackwork/undercut_limits.hpp>
 
 #include "printed.hpp"
 

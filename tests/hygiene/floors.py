@@ -17,9 +17,10 @@ import sys
 FLOORS = [
     ["version.hpp"],
     ["core/"],
-    ["involute.hpp", "basic_rack.hpp", "rack_trochoid.hpp"],
-    ["gear_parameters.hpp"],
-    ["gear.hpp", "centre_distance.hpp"],
+    ["involute.hpp", "basic_rack.hpp", "fillet_state.hpp"],
+    ["gear_parameters.hpp", "rack_trochoid.hpp", "pinion_trochoid.hpp"],
+    ["gear.hpp", "centre_distance.hpp", "undercut_limits.hpp", "root_trochoid.hpp"],
+    ["cutter.hpp"],
     ["generated_root.hpp"],
     ["mesh.hpp"],
     ["measure/"],

@@ -83,13 +83,13 @@ void compare_gear(ledger& worst, const rackwork::gear<T>& g, const independent::
         length("helix angle at a diameter", g.helix_angle(diameter).rad(), exact.helix_angle(at));
         const real thickness = exact.tooth_thickness(at);
         const real pitch_there = real(independent::pi() * at / n.teeth);
-        worst.record("tooth thickness at a diameter", g.tooth_thickness(diameter), thickness, {4, at});
+        worst.record("tooth thickness at a diameter", g.tooth_thickness(diameter), thickness, {6, at});
         worst.record("normal tooth thickness at a diameter", g.normal_tooth_thickness(diameter),
-                     real(thickness * cos(exact.helix_angle(at))), {4, at});
-        worst.record("space width at a diameter", g.space_width(diameter), real(pitch_there - thickness), {4, at});
+                     real(thickness * cos(exact.helix_angle(at))), {6, at});
+        worst.record("space width at a diameter", g.space_width(diameter), real(pitch_there - thickness), {6, at});
     }
     const real tip_thickness = exact.tooth_thickness(real(2 * exact.tip_radius()));
-    worst.record("tip thickness", g.tip_thickness(), tip_thickness, {4, real(2 * exact.tip_radius())});
+    worst.record("tip thickness", g.tip_thickness(), tip_thickness, {6, real(2 * exact.tip_radius())});
     length("pointed tip diameter", g.pointed_tip_diameter(), real(2 * exact.pointed_tip_radius()));
     length("effective tip diameter", g.effective_tip_diameter(), real(2 * exact.effective_tip_radius()));
 }

@@ -7,6 +7,7 @@
 #include "random_gears.hpp"
 
 #include <rackwork/generated_root.hpp>
+#include <rackwork/undercut_limits.hpp>
 
 namespace reference {
 
@@ -28,11 +29,11 @@ void compare_fillet(ledger& worst, const rackwork::generated_root<T>& root, cons
     const real r = exact.reference_radius;
     // The normal runs nearly along the rolling line at the end of a flat fillet; its way to that line is what errors grow with.
     const real scale = real(r + abs(real(state.lateral)));
-    const auto position = root.fillet().position(state);
+    const auto position = state.position();
     worst.record("fillet: along the space", position.x, point.x, {16, scale});
     worst.record("fillet: across the space", position.y, point.y, {16, scale});
-    worst.record("fillet: polar angle", root.fillet().polar_angle(state), polar_angle(point), {16, real(scale / radius(point))});
-    worst.record("fillet: squared radius", root.fillet().squared_radius(state), real(radius(point) * radius(point)),
+    worst.record("fillet: polar angle", state.polar_angle(), polar_angle(point), {16, real(scale / radius(point))});
+    worst.record("fillet: squared radius", state.squared_radius(), real(radius(point) * radius(point)),
                  {16, real(scale * scale)});
     if constexpr (std::numeric_limits<T>::digits < 100) {
         // From differences: good to 24 digits.
@@ -49,16 +50,16 @@ void compare_fillet(ledger& worst, const rackwork::generated_root<T>& root, cons
         // Its depth below the rolling line is a difference of factors of the module, nothing at all where the shift takes the tip there.
         const real m = exact.numbers.normal_module;
         const real factors = real(exact.numbers.dedendum + abs(real(exact.generating_distance / m)) + exact.numbers.fillet);
-        const real cancelled = real(1 + m * factors / abs(real(state.depth)));
+        const real cancelled = real(1 + m * factors / abs(real(root.fillet().rolling_radius() - state.radial)));
         worst.record("fillet: speed", state.speed, real(sign * speed), {16, terms, cancelled});
         const real condition = real(cancelled + terms / speed);
         const vector3<> tangent = real(sign / speed) * velocity;
-        const auto direction = root.fillet().tangent(state);
+        const auto direction = state.tangent();
         worst.record("fillet: tangent along", direction.x, tangent.x, {16, real(scale / r)});
         worst.record("fillet: tangent across", direction.y, tangent.y, {16, real(scale / r)});
         const real curvature = real(cross(velocity, acceleration).z / (speed * speed * speed) * sign);
         const real rates = real((abs(real(state.pressure_rate)) + abs(real(state.turn_rate))) / speed);
-        worst.record("fillet: curvature", root.fillet().curvature(state), curvature, {16, rates, condition});
+        worst.record("fillet: curvature", state.curvature(), curvature, {16, rates, condition});
     }
 }
 
@@ -73,9 +74,10 @@ void compare_root(ledger& worst, const rackwork::generated_root<T>& root, const 
     worst.record("end of the fillet", root.end_parameter(), exact_root.end_angle, {16, real(1), stated.condition});
     const real m = exact.numbers.normal_module;
     const independent::rolling_tip<real> tip(exact);
-    worst.record("tool tip: rounding", root.fillet().tip_rounding, tip.radius_normal, {4});
-    worst.record("tool tip: depth of its centre", root.fillet().centre_depth, tip.centre_depth, {4, real(4 * m)});
-    worst.record("tool tip: place of its centre", root.fillet().centre_offset, tip.centre_offset, {4, m});
+    const auto& by_rack = std::get<rackwork::rack_trochoid<T>>(root.fillet().shape());
+    worst.record("tool tip: rounding", by_rack.tip_rounding, tip.radius_normal, {4});
+    worst.record("tool tip: depth of its centre", by_rack.centre_depth, tip.centre_depth, {4, real(4 * m)});
+    worst.record("tool tip: place of its centre", by_rack.centre_offset, tip.centre_offset, {4, m});
 }
 
 template <class T>

@@ -6,6 +6,7 @@
 #include <rackwork/generated_root.hpp>
 #include <rackwork/involute.hpp>
 #include <rackwork/measure/pins.hpp>
+#include <rackwork/undercut_limits.hpp>
 
 #include <doctest/doctest.h>
 

@@ -42,7 +42,7 @@ void sizes_of_gear(const rackwork::gear<T>& g, Visit& visit) {
     visit("root_form_diameter", [&] { return rackwork::root_form_diameter(g); });
     visit("point of the fillet", [&] {
         const rackwork::generated_root<T> root{g};
-        return root.fillet().position(root.fillet().at(root.end_parameter()));
+        return root.fillet().position(root.end_parameter());
     });
 }
 

@@ -5,6 +5,7 @@
 #include <rackwork/measure/pins.hpp>
 #include <rackwork/measure/span.hpp>
 #include <rackwork/mesh.hpp>
+#include <rackwork/undercut_limits.hpp>
 
 #include <doctest/doctest.h>
 

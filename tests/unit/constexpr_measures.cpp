@@ -85,7 +85,7 @@ constexpr generated_root<double> smooth_root{gear{helical_parameters}};
 constexpr generated_root<double> undercut_root{gear{undercut_parameters}};
 static_assert(!smooth_root.is_undercut() && undercut_root.is_undercut());
 static_assert(undercut_root.root_form_diameter() > gear{undercut_parameters}.base_diameter());
-static_assert(smooth_root.root_form_diameter() > smooth_root.fillet().rolling_radius * 1.7);
+static_assert(smooth_root.root_form_diameter() > smooth_root.fillet().rolling_radius() * 1.7);
 static_assert(root_form_diameter(gear{helical_parameters}) == smooth_root.root_form_diameter());
 
 // Asking is possible too: a wrong gear is a sentence here and a compile error where it is built.

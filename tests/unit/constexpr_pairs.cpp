@@ -48,7 +48,7 @@ constexpr std::array<T, 30> sheet_of_gear(const gear<T>& g) {
             g.helix_angle(g.tip_diameter()).rad(),
             g.space_width(g.tip_diameter()),
             root.root_form_diameter(),
-            root.fillet().position(root.fillet().at(root.end_parameter())).x};
+            root.fillet().position(root.end_parameter()).x};
 }
 
 /// Every number of a pair.

@@ -5,6 +5,7 @@
 
 #include <rackwork/curve/polyline.hpp>
 #include <rackwork/form/outline.hpp>
+#include <rackwork/undercut_limits.hpp>
 
 #include <doctest/doctest.h>
 
@@ -119,7 +120,7 @@ TEST_CASE("flank and fillet meet with the same tangent to rounding, however near
 TEST_CASE("a sharp tool corner on the rolling line makes no fillet but a corner, and it is named") {
     // The tool's edge then stands still for a moment: land and flank meet at once, at the angle of the tool's corner.
     const gear<double> g({.normal_module = 1, .teeth = 20, .rack = rack_of(20, 1, 1, 0), .profile_shift = 1});
-    REQUIRE(rackwork::generated_root<double>(g).fillet().centre_depth == 0);
+    REQUIRE(rackwork::generated_root<double>::tool_tip(g).centre_depth == 0);
     const outline<double> exact = rackwork::outline_of(g);
     for (std::size_t i = 0; i < exact.segments.size(); ++i) {
         const segment<double>& s = exact.segments[i];

@@ -138,7 +138,7 @@ TEST_CASE("a ball of the recommended size touches both flanks where it should, a
             for (int step = 0; step <= 40; ++step) {
                 const auto at = root.fillet().at(root.end_parameter() * step / 40);
                 for (const double side : {1.0, -1.0}) {
-                    const rackwork::point<double> q = root.fillet().position(at);
+                    const rackwork::point<double> q = at.position();
                     const double a = circle / p.teeth + teeth.twist * z + side * std::atan2(q.y, q.x);
                     const double r = std::hypot(q.x, q.y);
                     clear = std::fmin(clear, distance(centre, {r * std::cos(a), r * std::sin(a), z}));

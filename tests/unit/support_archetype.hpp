@@ -49,6 +49,7 @@ public:
     friend number atan(const number& x) { return count(), number(std::atan(x.value_)); }
     /// For the headers of form/ only.
     friend number log(const number& x) { return count(), number(std::log(x.value_)); }
+    friend number exp(const number& x) { return count(), number(std::exp(x.value_)); }
 
     /// How many sums, products and functions have been computed so far.
     static inline long operations = 0;

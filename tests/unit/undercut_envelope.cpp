@@ -87,20 +87,20 @@ void check_fillet(const gear_parameters<double>& p) {
     const blank swept{p};
     for (int i = 1; i <= 24; ++i) {
         const auto at = root.fillet().at(root.end_parameter() * i / 24);
-        const rackwork::point<double> q = root.fillet().position(at);
+        const rackwork::point<double> q = at.position();
         const double radius = rackwork::length(q);
         if (radius < swept.root_radius() * (1 + 1e-9))
             continue; // the land, or the one point that a sharp corner leaves there
         const double polar = std::atan2(q.y, q.x);
         // How far apart the curves lie, measured square to them: the arc between them, less where they run along the circle.
-        const rackwork::point<double> t = root.fillet().tangent(at);
+        const rackwork::point<double> t = at.tangent();
         const double outward = std::fabs(dot(t, q)) / radius;
         CAPTURE(i);
         CHECK(std::fabs(swept.at(radius).half_angle - polar) * radius * outward < 1e-9 * p.normal_module);
     }
-    CHECK(root.fillet().position(root.fillet().at(0)).x ==
+    CHECK(root.fillet().position(0).x ==
           doctest::Approx(g.generated_root_diameter() / 2 * std::cos(root.fillet().at(0).turn)).epsilon(1e-12));
-    CHECK(rackwork::length(root.fillet().position(root.fillet().at(0))) ==
+    CHECK(rackwork::length(root.fillet().position(0)) ==
           doctest::Approx(swept.root_radius()).epsilon(1e-13));
 }
 
@@ -146,25 +146,25 @@ TEST_CASE("tangent, arc length and curvature of the fillet are those of its poin
     for (const named_gear& kind : kinds()) {
         CAPTURE(kind.name);
         const generated_root<double> root{gear<double>{kind.parameters}};
-        const rackwork::rack_trochoid<double>& fillet = root.fillet();
+        const rackwork::root_trochoid<double>& fillet = root.fillet();
         const double module = kind.parameters.normal_module;
         for (int i = 1; i < 12; ++i) {
             const double phi = root.end_parameter() * i / 12;
             const double h = 1e-5;
             const auto at = fillet.at(phi);
-            const rackwork::point<double> before = fillet.position(fillet.at(phi - h));
-            const rackwork::point<double> here = fillet.position(at);
-            const rackwork::point<double> after = fillet.position(fillet.at(phi + h));
+            const rackwork::point<double> before = fillet.position(phi - h);
+            const rackwork::point<double> here = at.position();
+            const rackwork::point<double> after = fillet.position(phi + h);
             // Central differences: right to h^2, and to the rounding of a point over h; that of the second one to rounding over h^2.
             const rackwork::point<double> velocity = 1 / (2 * h) * (after - before);
             const rackwork::point<double> acceleration = 1 / (h * h) * ((after - here) - (here - before));
             const double speed = rackwork::length(velocity);
             CHECK(at.speed == doctest::Approx(speed).epsilon(1e-7));
-            CHECK(rackwork::length(fillet.tangent(at) - 1 / speed * velocity) < 1e-7);
+            CHECK(rackwork::length(at.tangent() - 1 / speed * velocity) < 1e-7);
             const double curvature = cross(velocity, acceleration) / (speed * speed * speed);
-            CHECK(fillet.curvature(at) * module == doctest::Approx(curvature * module).epsilon(1e-3));
-            CHECK(fillet.squared_radius(at) == doctest::Approx(dot(here, here)).epsilon(1e-14));
-            CHECK(fillet.polar_angle(at) == doctest::Approx(std::atan2(here.y, here.x)).epsilon(1e-13));
+            CHECK(at.curvature() * module == doctest::Approx(curvature * module).epsilon(1e-3));
+            CHECK(at.squared_radius() == doctest::Approx(dot(here, here)).epsilon(1e-14));
+            CHECK(at.polar_angle() == doctest::Approx(std::atan2(here.y, here.x)).epsilon(1e-13));
             CHECK(at.turn_rate ==
                   doctest::Approx((fillet.at(phi + h).turn - fillet.at(phi - h).turn) / (2 * h)).epsilon(1e-6));
         }
@@ -177,13 +177,13 @@ TEST_CASE("a smooth fillet ends square to the line of action, as the involute be
         const generated_root<double> root{gear<double>{kind.parameters}};
         const blank swept{kind.parameters};
         const auto at = root.fillet().at(root.end_parameter());
-        const rackwork::point<double> end = root.fillet().position(at);
+        const rackwork::point<double> end = at.position();
         const double radius = rackwork::length(end);
         CHECK(2 * radius == doctest::Approx(root.root_form_diameter()).epsilon(1e-13));
         CHECK(std::atan2(end.y, end.x) == doctest::Approx(swept.involute(radius)).epsilon(1e-11));
         // The involute leaves the radius by the pressure angle.
         const double of_involute = swept.involute(radius) + std::acos(swept.base_radius / radius);
-        const double of_fillet = std::atan2(root.fillet().tangent(at).y, root.fillet().tangent(at).x);
+        const double of_fillet = std::atan2(at.tangent().y, at.tangent().x);
         const double corner = of_fillet - of_involute;
         if (root.is_undercut()) {
             CHECK(corner < 0); // the fillet comes out of the tooth and cuts the involute
@@ -283,7 +283,7 @@ TEST_CASE("moved step by step past the gear, the tool takes what lies outside of
             if (p.rack.root_fillet_radius == 0 && i == 1)
                 continue; // the corner cuts its first bit within less than a hair
             const auto at = root.fillet().at(root.end_parameter() * i / 8);
-            check_point(root.fillet().position(at), root.fillet().tangent(at));
+            check_point(at.position(), at.tangent());
         }
         const double form = root.root_form_diameter() / 2;
         for (int i = 1; i < 8; ++i) {

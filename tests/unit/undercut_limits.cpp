@@ -1,6 +1,7 @@
 // Rackwork: geometry of involute cylindrical gears. Licence: see LICENSE.
 // Where undercutting begins.
 #include <rackwork/generated_root.hpp>
+#include <rackwork/undercut_limits.hpp>
 
 #include "measure_helicoid.hpp"
 #include "undercut_sweep.hpp"

@@ -11,7 +11,6 @@
 #include "../core/scalar.hpp"
 #include "../gear.hpp"
 #include "../generated_root.hpp"
-#include "../rack_trochoid.hpp"
 #include "tooth_root.hpp"
 
 namespace rackwork {
@@ -44,12 +43,11 @@ public:
 
     /// Place on the fillet at its parameter, from 0 at the root land to root().end_parameter() at the involute.
     constexpr place on_fillet(const T& phi) const {
-        const rack_trochoid<T>& fillet = root_.fillet();
-        const typename rack_trochoid<T>::state at = fillet.at(phi);
+        const fillet_state<T> at = root_.fillet().at(phi);
         // From the centre line of the space to that of the tooth.
         const point<T> turn = direction(T(at.turn - half_pitch_));
-        return cut(turned(point<T>{T(fillet.rolling_radius - at.depth), at.lateral}, turn),
-                   turned(point<T>{at.cos_pressure, at.sin_pressure}, turn), fillet.curvature(at));
+        return cut(turned(point<T>{at.radial, at.lateral}, turn), turned(point<T>{at.cos_pressure, at.sin_pressure}, turn),
+                   at.curvature());
     }
     /// Place on the involute at a diameter of the gear. Throws geometry_error unless the diameter is above the base diameter.
     constexpr place on_involute(const T& diameter) const {

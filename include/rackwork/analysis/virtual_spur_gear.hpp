@@ -81,10 +81,10 @@ public:
     };
     /// Place on the fillet at its parameter.
     constexpr place on_fillet(const T& phi) const {
-        const typename rack_trochoid<T>::state at = fillet_.at(phi);
+        const fillet_state<T> at = fillet_.at(phi);
         // From the centre line of the space to that of the tooth.
         const T turn = at.turn - half_pitch_angle();
-        const point<T> p = turned(point<T>{T(fillet_.rolling_radius - at.depth), at.lateral}, turn);
+        const point<T> p = turned(point<T>{at.radial, at.lateral}, turn);
         // alpha' = 90 degrees - phi, since the virtual gear is a spur gear.
         return {.height = p.x,
                 .half_chord = T(-p.y),

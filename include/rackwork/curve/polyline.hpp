@@ -10,7 +10,6 @@
 #include "../core/scalar.hpp"
 #include "../form/outline.hpp"
 #include "../form/segment.hpp"
-#include "../rack_trochoid.hpp"
 
 #include <cstddef>
 #include <variant>
@@ -56,21 +55,10 @@ template <scalar T>
 class even_shares {
 public:
     even_shares(const segment<T>& s, const T& from, const T& to) : from_(from), to_(to) {
-        const trochoid<T>* fillet = std::get_if<trochoid<T>>(&s.curve);
         is_involute_ = std::holds_alternative<involute<T>>(s.curve);
-        if (fillet == nullptr) return;
-        const auto weight = [&](int i) {
-            const typename rack_trochoid<T>::state at = fillet->shape.at(at_table(i));
-            return elementary::sqrt(magnitude(T(at.speed * (at.pressure_rate + at.turn_rate))));
-        };
-        weights_.push_back(weight(0));
-        sums_.push_back(T(0));
-        for (int i = 1; i <= intervals; ++i) {
-            weights_.push_back(weight(i));
-            sums_.push_back(T(sums_.back() + (weights_[static_cast<std::size_t>(i - 1)] + weights_.back()) / T(2)));
-        }
+        if (const auto* fillet = std::get_if<trochoid<T>>(&s.curve)) make_table(fillet->shape);
+        if (const auto* fillet = std::get_if<pinion_cut_fillet<T>>(&s.curve)) make_table(fillet->shape);
     }
-
     /// The parameter at the end of the given number of equal parts.
     T operator()(int part, int parts) const {
         if (part == 0) return from_;
@@ -95,6 +83,20 @@ public:
 
 private:
     static constexpr int intervals = 64;
+
+    template <class Shape>
+    void make_table(const Shape& shape) {
+        const auto weight = [&](int i) {
+            const fillet_state<T> at = shape.at(at_table(i));
+            return elementary::sqrt(magnitude(T(at.speed * at.turning())));
+        };
+        weights_.push_back(weight(0));
+        sums_.push_back(T(0));
+        for (int i = 1; i <= intervals; ++i) {
+            weights_.push_back(weight(i));
+            sums_.push_back(T(sums_.back() + (weights_[static_cast<std::size_t>(i - 1)] + weights_.back()) / T(2)));
+        }
+    }
 
     T at_table(int i) const { return i == intervals ? to_ : T(from_ + (to_ - from_) * (T(i) / T(intervals))); }
 
@@ -130,12 +132,15 @@ division<T> divide_piece(const segment<T>& s, const T& from, const T& to, const 
 /// one for a large profile shift, up to two for a steep helix besides.
 template <scalar T>
 std::vector<T> without_inflections(const segment<T>& s) {
+    if (const auto* fillet = std::get_if<pinion_cut_fillet<T>>(&s.curve)) {
+        // The turning, (sigma + r_w0/r_w) t/S - sigma, is monotone in t/S, and t/S = 1 - R cos phi/S in cos phi.
+        const auto turning = [&](const T& t) { return fillet->shape.at(t).turning(); };
+        if ((turning(s.from) < T(0)) == (turning(s.to) < T(0))) return {s.from, s.to};
+        return {s.from, bracketed_root(turning, s.from, s.to), s.to};
+    }
     const trochoid<T>* fillet = std::get_if<trochoid<T>>(&s.curve);
     if (fillet == nullptr) return {s.from, s.to};
-    const auto turning = [&](const T& t) {
-        const typename rack_trochoid<T>::state at = fillet->shape.at(t);
-        return T(at.pressure_rate + at.turn_rate);
-    };
+    const auto turning = [&](const T& t) { return fillet->shape.at(t).turning(); };
     // With c = cos phi, k = cos beta and g = 1/k^2 - 1 the turning has the sign of
     //   k^2 g^2 rho c^5 + k^2 g rho c^3 - (k^2 g h_c + r) c^2 - k^2 h_c,
     // whose derivative over c, 5 k^2 g^2 rho c^3 + 3 k^2 g rho c - 2 (k^2 g h_c + r), rises with c: on either side of its one root the
@@ -182,6 +187,9 @@ bool same_but_turned(const segment<T>& a, const segment<T>& b) {
         return flank->base_radius == std::get<involute<T>>(b.curve).base_radius;
     }
     if (const auto* fillet = std::get_if<trochoid<T>>(&a.curve)) return fillet->shape == std::get<trochoid<T>>(b.curve).shape;
+    if (const auto* fillet = std::get_if<pinion_cut_fillet<T>>(&a.curve)) {
+        return fillet->shape == std::get<pinion_cut_fillet<T>>(b.curve).shape;
+    }
     return false;
 }
 

@@ -4,6 +4,7 @@
 #define RACKWORK_FORM_OUTLINE_HPP
 
 #include "../core/scalar.hpp"
+#include "../cutter.hpp"
 #include "../gear.hpp"
 #include "segment.hpp"
 #include "tooth.hpp"
@@ -27,18 +28,29 @@ struct outline {
     }
 };
 
-/// The closed outline of a gear, counter-clockwise, beginning at the right fillet of tooth 0, which is centred on the x axis.
-/// Throws geometry_error as generated_root does.
+/// The closed outline of a tooth form all round its gear, counter-clockwise about the axis, beginning at the right fillet of tooth 0, which
+/// is centred on the x axis. It goes round the metal of an external gear, and round the hole in an internal one.
 template <scalar T>
-outline<T> outline_of(const gear<T>& g) {
-    const tooth_form<T> form(g);
+outline<T> outline_of(const tooth_form<T>& form) {
     outline<T> result;
-    result.segments.reserve(6 * static_cast<std::size_t>(g.teeth()));
-    for (int i = 0; i < g.teeth(); ++i) form.append_tooth(result.segments, i);
+    result.segments.reserve(8 * static_cast<std::size_t>(form.teeth()));
+    for (int i = 0; i < form.teeth(); ++i) form.append_tooth(result.segments, i);
     // Rounding makes the same corner, reached from two teeth, differ in its last place: the earlier segment's point counts.
     for (std::size_t i = 1; i < result.segments.size(); ++i) result.segments[i].start = result.segments[i - 1].end;
     result.segments.back().end = result.segments.front().start;
     return result;
+}
+
+/// The closed outline of a gear as its customary tool makes it. Throws geometry_error as generated_root does.
+template <scalar T>
+outline<T> outline_of(const gear<T>& g) {
+    return outline_of(tooth_form<T>(g));
+}
+
+/// The closed outline of a gear as a tool makes it. Throws geometry_error as generated_root does.
+template <scalar T>
+outline<T> outline_of(const gear<T>& g, const cutter<T>& tool) {
+    return outline_of(tooth_form<T>(g, tool));
 }
 
 } // namespace rackwork

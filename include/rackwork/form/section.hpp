@@ -8,80 +8,16 @@
 #include "../core/point.hpp"
 #include "../core/scalar.hpp"
 #include "../gear.hpp"
-#include "../rack_trochoid.hpp"
+#include "fillet_area.hpp"
 #include "outline.hpp"
 #include "segment.hpp"
 #include "tooth.hpp"
 
-#include <array>
-#include <cmath>
 #include <cstddef>
 #include <variant>
 #include <vector>
 
 namespace rackwork {
-
-namespace detail {
-
-/// A sum of whole powers of cos phi, from the power `lowest` on.
-template <scalar T, std::size_t Terms>
-struct cosine_powers {
-    int lowest;
-    std::array<T, Terms> factor;
-};
-
-template <scalar T, std::size_t N, std::size_t M>
-constexpr cosine_powers<T, N + M - 1> operator*(const cosine_powers<T, N>& a, const cosine_powers<T, M>& b) {
-    cosine_powers<T, N + M - 1> product{a.lowest + b.lowest, {}};
-    for (T& f : product.factor) f = T(0);
-    for (std::size_t i = 0; i < N; ++i) {
-        for (std::size_t j = 0; j < M; ++j) product.factor[i + j] += a.factor[i] * b.factor[j];
-    }
-    return product;
-}
-
-/// The integrals of cos^n phi from 0 to phi, n from -6 to 5.
-template <scalar T>
-class cosine_integrals {
-public:
-    explicit cosine_integrals(const T& phi) {
-        using std::log;
-        const T c = elementary::cos(phi);
-        const T s = elementary::sin(phi);
-        at(0) = phi;
-        at(1) = s;
-        T power = T(1); // c^(n-1)
-        for (int n = 2; n <= greatest; ++n) {
-            power *= c;
-            at(n) = (power * s + T(n - 1) * at(n - 2)) / T(n);
-        }
-        const T tangent = s / c;
-        at(-1) = T(log(T((T(1) + s) / (T(1) - s)))) / T(2);
-        at(-2) = tangent;
-        power = T(1); // 1/c^(n-2)
-        for (int n = 3; n <= -least; ++n) {
-            power /= c;
-            at(-n) = (power * tangent + T(n - 2) * at(2 - n)) / T(n - 1);
-        }
-    }
-
-    template <std::size_t N>
-    T of(const cosine_powers<T, N>& sum) const {
-        T result = T(0);
-        for (std::size_t i = 0; i < N; ++i)
-            result += sum.factor[i] * values_[i + static_cast<std::size_t>(sum.lowest - least)];
-        return result;
-    }
-
-private:
-    static constexpr int least = -6;
-    static constexpr int greatest = 5;
-    T& at(int n) { return values_[static_cast<std::size_t>(n - least)]; }
-
-    std::array<T, static_cast<std::size_t>(greatest - least + 1)> values_{};
-};
-
-} // namespace detail
 
 /// Polar second moment about the gear's axis of the area that the line from the axis sweeps while the parameter goes from 0 to
 /// t; only differences have a meaning. 1/4 integral r^2 (x dy - y dx) [length^4], counter-clockwise positive.
@@ -110,29 +46,10 @@ constexpr T swept_polar_moment(const involute<T>& c, const T& t) {
     return T(hand * square(square(c.base_radius)) * t * square(t) * (T(1) / T(12) + square(t) / T(20)));
 }
 
-/// Trochoid: with s = cos phi, k = cos beta, R = r - h_c (as for its swept area)
-///   x dy - y dx = (k (R h_c/s^2 - 2 rho h_c/s - rho^2 + (R rho + rho h_c) s) + r_y^2 (rho (1/k - k) s - k h_c/s^2)/r) d phi,
-///   r_y^2       = (R - rho s)^2 + k^2 (h_c + rho s)^2 (1 - s^2)/s^2,
-/// so that the integrand is a sum of the powers -6 to 5 of cos phi, each of which has an elementary integral.
-template <scalar T>
-T swept_polar_moment(const trochoid<T>& c, const T& t) {
-    const T r = c.shape.rolling_radius;
-    const T rho = c.shape.tip_rounding;
-    const T hc = c.shape.centre_depth;
-    const T k = c.shape.cos_helix;
-    const T R = r - hc;
-    const T kk = square(k);
-    const detail::cosine_powers<T, 5> squared_radius{-2,
-                                                     {kk * square(hc), T(2) * kk * hc * rho,
-                                                      square(R) + kk * (square(rho) - square(hc)),
-                                                      T(-2) * rho * (R + kk * hc), square(rho) * (T(1) - kk)}};
-    const detail::cosine_powers<T, 4> moving{-2,
-                                             {k * R * hc, T(-2) * k * rho * hc, -k * square(rho), k * rho * (R + hc)}};
-    const detail::cosine_powers<T, 4> turning{-2, {-k * hc / r, T(0), T(0), rho * (T(1) / k - k) / r}};
-    const detail::cosine_integrals<T> integrals(t);
-    const T side = T(static_cast<int>(c.side));
-    return T(side / T(4) *
-             (integrals.of(squared_radius * moving) + integrals.of(squared_radius * squared_radius * turning)));
+/// Root fillet: from its shape.
+template <scalar T, class Shape>
+T swept_polar_moment(const root_fillet<T, Shape>& c, const T& t) {
+    return T(T(static_cast<int>(c.side)) * polar_moment_under(c.shape, t));
 }
 
 /// A segment's exact share in the polar second moment of the area that its outline encloses.

@@ -6,9 +6,11 @@
 #include "../core/elementary.hpp"
 #include "../core/point.hpp"
 #include "../core/scalar.hpp"
+#include "../fillet_state.hpp"
+#include "../pinion_trochoid.hpp"
 #include "../rack_trochoid.hpp"
+#include "fillet_area.hpp"
 
-#include <cmath>
 #include <variant>
 
 namespace rackwork {
@@ -69,79 +71,44 @@ private:
     constexpr T hand() const { return T(static_cast<int>(unwinding)); }
 };
 
-/// Root fillet that the rounded tip of a rack-type tool cuts. Parameter: the angle phi round the rounding, radians, see rack_trochoid.
-template <scalar T>
-struct trochoid {
-    rack_trochoid<T> shape;
+/// Root fillet that the rounded tip of a tool cuts, in its place on a gear. Parameter: the angle phi round the rounding, radians, see
+/// rack_trochoid and pinion_trochoid.
+template <scalar T, class Shape>
+struct root_fillet {
+    Shape shape;
     /// Polar angle of the centre line of the space that it belongs to, radians.
     T space_angle;
     /// The side of the space on which it lies.
     sense side;
 
-    constexpr point<T> position(const T& t) const { return placed(shape.position(shape.at(t))); }
+    constexpr point<T> position(const T& t) const { return placed(shape.at(t).position()); }
     constexpr point<T> velocity(const T& t) const {
-        const typename rack_trochoid<T>::state at = shape.at(t);
-        return placed(at.speed * shape.tangent(at));
+        const fillet_state<T> at = shape.at(t);
+        return placed(at.speed * at.tangent());
     }
-    constexpr point<T> tangent(const T& t) const { return placed(shape.tangent(shape.at(t))); }
-    constexpr T curvature(const T& t) const { return T(T(static_cast<int>(side)) * shape.curvature(shape.at(t))); }
-    /// 1/2 integral (x dy - y dx), in closed form.
-    T swept_area(const T& t) const { return T(T(static_cast<int>(side)) * swept_area_of_shape(t)); }
+    constexpr point<T> tangent(const T& t) const { return placed(shape.at(t).tangent()); }
+    constexpr T curvature(const T& t) const { return T(T(static_cast<int>(side)) * shape.at(t).curvature()); }
+    /// 1/2 integral (x dy - y dx), from the closed form or the quadrature of the shape.
+    T swept_area(const T& t) const { return T(T(static_cast<int>(side)) * area_under(shape, t)); }
 
 private:
     constexpr point<T> placed(const point<T>& p) const {
         return turned(side == sense::clockwise ? mirrored(p) : p, space_angle);
     }
-
-    /// With p = (r - h) + i q turned by chi, x dy - y dx = (r - h) dq + q dh + ((r - h)^2 + q^2) d chi. Written in s = cos phi,
-    /// k = cos beta, R = r - h_c (so that r - h = R - rho s) both parts are sums of powers of s:
-    ///   (r - h) dq + q dh = k (R h_c/s^2 + R rho s - rho h_c (2/s - s) - rho^2) d phi       (h, q, chi as in rack_trochoid)
-    ///   (r - h)^2 + q^2   = a_-2/s^2 + a_-1/s + a_0 + a_1 s + a_2 s^2
-    ///   d chi             = (rho (1/k - k) s - k h_c/s^2)/r d phi
-    /// and every integral of a power of cos phi is elementary.
-    T swept_area_of_shape(const T& phi) const {
-        using std::log;
-        const T r = shape.rolling_radius;
-        const T rho = shape.tip_rounding;
-        const T hc = shape.centre_depth;
-        const T k = shape.cos_helix;
-        const T R = r - hc;
-
-        const T s = elementary::cos(phi);
-        const T c = elementary::sin(phi);
-        const T tangent = c / s;
-        // Integrals of s^n from 0 to phi for n = -4 ... 3.
-        const T to_minus_1 = T(log(T((T(1) + c) / (T(1) - c)))) / T(2);
-        const T to_minus_2 = tangent;
-        const T to_minus_3 = (c / square(s) + to_minus_1) / T(2);
-        const T to_minus_4 = tangent + tangent * square(tangent) / T(3);
-        const T to_0 = phi;
-        const T to_1 = c;
-        const T to_2 = (phi + s * c) / T(2);
-        const T to_3 = c - c * square(c) / T(3);
-
-        const T moving = k * (R * hc * to_minus_2 + R * rho * to_1 - rho * hc * (T(2) * to_minus_1 - to_1) - square(rho) * to_0);
-
-        const T squared_k = square(k);
-        const T a_minus_2 = squared_k * square(hc);
-        const T a_minus_1 = T(2) * squared_k * hc * rho;
-        const T a_0 = square(R) + squared_k * (square(rho) - square(hc));
-        const T a_1 = T(-2) * rho * (R + squared_k * hc);
-        const T a_2 = square(rho) * (T(1) - squared_k);
-        // d chi / d phi = up s - down/s^2. Divided by r here already: a product of three lengths may leave the range of T.
-        const T up = rho / r * (T(1) / k - k);
-        const T down = hc / r * k;
-        const T turning = up * (a_minus_2 * to_minus_1 + a_minus_1 * to_0 + a_0 * to_1 + a_1 * to_2 + a_2 * to_3) -
-                          down * (a_minus_2 * to_minus_4 + a_minus_1 * to_minus_3 + a_0 * to_minus_2 + a_1 * to_minus_1 + a_2 * to_0);
-        return T((moving + turning) / T(2));
-    }
 };
+
+/// Root fillet by a rack-type tool.
+template <scalar T>
+using trochoid = root_fillet<T, rack_trochoid<T>>;
+/// Root fillet by a pinion-type cutter.
+template <scalar T>
+using pinion_cut_fillet = root_fillet<T, pinion_trochoid<T>>;
 
 /// A piece of an exact curve, run through from `from` to `to`, with its end points. Neighbouring segments of an outline hold the very same
 /// bits for the point that they share.
 template <scalar T>
 struct segment {
-    std::variant<circle<T>, involute<T>, trochoid<T>> curve;
+    std::variant<circle<T>, involute<T>, trochoid<T>, pinion_cut_fillet<T>> curve;
     /// The curve's parameter at the start and at the end; it may fall on the way.
     T from;
     T to;

@@ -7,6 +7,7 @@
 #include "../../core/point.hpp"
 #include "../../core/scalar.hpp"
 #include "../../form/segment.hpp"
+#include "../../pinion_trochoid.hpp"
 #include "../../rack_trochoid.hpp"
 #include "../offset_segment.hpp"
 
@@ -29,6 +30,12 @@ template <scalar U, scalar T>
 constexpr trochoid<U> converted(const trochoid<T>& c) {
     return {rack_trochoid<U>{U(c.shape.rolling_radius), U(c.shape.tip_rounding), U(c.shape.centre_depth), U(c.shape.centre_offset),
                              U(c.shape.cos_helix)},
+            U(c.space_angle), c.side};
+}
+template <scalar U, scalar T>
+constexpr pinion_cut_fillet<U> converted(const pinion_cut_fillet<T>& c) {
+    return {pinion_trochoid<U>{U(c.shape.rolling_radius), U(c.shape.tool_rolling_radius), U(c.shape.tip_rounding),
+                               U(c.shape.centre_radius), U(c.shape.centre_angle), U(c.shape.kind_sign)},
             U(c.space_angle), c.side};
 }
 
@@ -76,9 +83,9 @@ template <scalar T>
 constexpr std::pair<involute<T>, standing<T>> standardised(const involute<T>& c) {
     return {involute<T>{c.base_radius, T(0), sense::counter_clockwise}, {c.unwinding == sense::clockwise, direction(c.start_angle)}};
 }
-template <scalar T>
-constexpr std::pair<trochoid<T>, standing<T>> standardised(const trochoid<T>& c) {
-    return {trochoid<T>{c.shape, T(0), sense::counter_clockwise}, {c.side == sense::clockwise, direction(c.space_angle)}};
+template <scalar T, class Shape>
+constexpr std::pair<root_fillet<T, Shape>, standing<T>> standardised(const root_fillet<T, Shape>& c) {
+    return {root_fillet<T, Shape>{c.shape, T(0), sense::counter_clockwise}, {c.side == sense::clockwise, direction(c.space_angle)}};
 }
 
 /// True for curves whose parameter itself is a good one for polynomials.

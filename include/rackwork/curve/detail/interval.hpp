@@ -14,7 +14,7 @@ namespace rackwork::detail {
 /// numbers of its operands, rounding included; where that is unbounded the radius is infinite or not a number, and so is the radius of
 /// whatever is computed from it: it never passes through a comparison in which it could get lost.
 ///
-/// Rests on: T rounds + - * / sqrt to within half an epsilon of the result, sin and cos to within four epsilons. (IEEE arithmetic does the
+/// Rests on: T rounds + - * / sqrt to within half an epsilon of the result, sin, cos and atan to within four epsilons. (IEEE arithmetic does the
 /// former; the common mathematical libraries, and Boost.Multiprecision, are within one unit in the last place in the latter.)
 template <scalar T>
 class interval {
@@ -87,7 +87,10 @@ public:
         const T lowest = a.centre_ - a.radius_ - rounding(magnitude(a.centre_));
         return rounded(root, T(a.radius_ / (root * unless_negative(lowest))));
     }
-    // Neither sine nor cosine changes by more than its argument does.
+    // Neither the arc tangent nor sine nor cosine changes by more than its argument does.
+    friend constexpr interval atan(const interval& a) {
+        return rounded(elementary::atan(a.centre_), T(a.radius_ + T(8) * epsilon<T>()));
+    }
     friend constexpr interval sin(const interval& a) {
         return rounded(elementary::sin(a.centre_), T(a.radius_ + T(4) * epsilon<T>()));
     }

@@ -105,6 +105,15 @@ public:
         }
         return r;
     }
+    /// q' = a' / (1 + a^2), integrated power by power.
+    friend constexpr jet atan(const jet& a) {
+        const jet slope = a.derivative() / (jet(C(1)) + a * a);
+        jet q(atan(a.coefficients_[0]));
+        if (a.count_ == 1) return q;
+        q.count_ = N;
+        for (int k = 1; k < N; ++k) q.coefficients_[at(k)] = slope.coefficients_[at(k - 1)] / C(k);
+        return q;
+    }
     friend constexpr jet sin(const jet& a) { return sine_and_cosine(a)[0]; }
     friend constexpr jet cos(const jet& a) { return sine_and_cosine(a)[1]; }
 
