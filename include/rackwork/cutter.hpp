@@ -10,6 +10,7 @@
 #include "core/root_finding.hpp"
 #include "core/scalar.hpp"
 #include "gear.hpp"
+#include "gear_parameters.hpp"
 #include "involute.hpp"
 
 #include <variant>
@@ -92,6 +93,26 @@ template <scalar T>
 constexpr T half_tip_land(const rack_type_cutter<T>& tool, const angle<T>& pressure_angle) {
     return T(pi<T>() / T(4) - tool.addendum * tan(pressure_angle) -
              (tool.tip_radius * (T(1) - sin(pressure_angle)) - (tool.protuberance - tool.finishing_allowance)) / cos(pressure_angle));
+}
+
+/// The parameters of an external gear with the tip chamfer that a semi-topping tool gives it: the chamfer begins where the tool's point at
+/// the height h_KP0* cuts, at the roll length r_b tan alpha_t + m_n (h_KP0* + x_E) / sin alpha_t. None where that lies beyond the tip circle.
+/// Throws geometry_error for impossible parameters or tools and for internal gears.
+template <scalar T>
+constexpr gear_parameters<T> chamfered_by(const rack_type_cutter<T>& tool, gear_parameters<T> parameters) {
+    parameters.tip_chamfer = T(0);
+    parameters.tip_rounding = T(0);
+    const gear<T> sharp(parameters);
+    require(check(tool, sharp.normal_pressure_angle()));
+    if (sharp.is_internal()) impossible_geometry({"kind", 1, "must be external for a rack-type tool", 0, false});
+    if (tool.chamfer_height == T(0)) return parameters;
+    const T sine = sharp.tangent_of_transverse_pressure_angle() * sharp.cosine_of_transverse_pressure_angle();
+    const T roll = sharp.base_diameter() * sharp.tangent_of_transverse_pressure_angle() +
+                   T(2) * sharp.normal_module() * (tool.chamfer_height + sharp.generating_profile_shift()) / sine;
+    const T begins = elementary::sqrt(T(square(sharp.base_diameter()) + square(roll)));
+    parameters.tip_chamfer = larger(T((sharp.tip_diameter() - begins) / T(2)), T(0));
+    parameters.tip_chamfer_angle = tool.chamfer_angle;
+    return parameters;
 }
 
 /// A pinion-type cutter in mesh with the gear that it makes, in the transverse section; lengths, not factors.

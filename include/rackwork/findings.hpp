@@ -54,7 +54,7 @@ constexpr finding_list<T> span_findings(const gear<T>& g, int teeth_spanned) {
     finding_list<T> list;
     const T contact = span_contact_diameter(g, teeth_spanned);
     const T form = generated_root<T>(g).root_form_diameter();
-    const T tip = g.effective_tip_diameter();
+    const T tip = g.tip_form_diameter();
     if (contact < form || contact > tip) {
         list.add({.code = finding_code::span_off_involute,
                   .severity = severity::fault,
@@ -114,7 +114,7 @@ template <scalar T>
 constexpr finding_list<T> chord_findings(const gear<T>& g, const T& diameter) {
     finding_list<T> list;
     const T form = generated_root<T>(g).root_form_diameter();
-    const T tip = g.effective_tip_diameter();
+    const T tip = g.tip_form_diameter();
     if (diameter < form || diameter > tip) {
         list.add({.code = finding_code::chord_off_involute,
                   .severity = severity::fault,

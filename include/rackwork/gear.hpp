@@ -36,6 +36,17 @@ public:
             tip_tangent_ = tangent_of_inverse_inv(T(sign_ * base_half_angle_));
             effective_tip_diameter_ = pointed_tip_diameter();
         }
+        tip_form_diameter_ = effective_tip_diameter_;
+        tip_form_tangent_ = tip_tangent_;
+        if (given_.tip_chamfer > T(0)) {
+            tip_form_diameter_ = tip_diameter() - T(2) * sign_ * given_.tip_chamfer;
+            tip_form_tangent_ = tangent_of_pressure_angle(tip_form_diameter_);
+        } else if (given_.tip_rounding > T(0)) {
+            // The rounding's centre lies its radius inside the tip circle and inside the flank, whose normals touch the base circle.
+            const T rho = T(2) * given_.tip_rounding / base_diameter_;
+            tip_form_tangent_ = tangent_of_pressure_angle(T(tip_diameter() - T(2) * sign_ * given_.tip_rounding)) + sign_ * rho;
+            tip_form_diameter_ = base_diameter_ * elementary::sqrt(T(T(1) + square(tip_form_tangent_)));
+        }
     }
 
     /// What was given.
@@ -82,8 +93,11 @@ public:
     constexpr T base_diameter() const { return base_diameter_; }
     /// Tip diameter, d_a = d + 2 sigma m_n (h_aP* + x + k).
     constexpr T tip_diameter() const { return T(reference_diameter_ + T(2) * sign_ * addendum()); }
-    /// Tip form diameter, d_Fa: where the involute ends at the tip. The tip circle, since the edge has no chamfer.
-    constexpr T tip_form_diameter() const { return tip_diameter(); }
+    /// Tip form diameter, d_Fa: where the involute ends at the tip. The effective tip diameter for sharp edges; with a chamfer
+    /// d_a - 2 sigma h_K; with a rounding where that touches the flank.
+    constexpr const T& tip_form_diameter() const { return tip_form_diameter_; }
+    /// Tangent of the transverse pressure angle there: the roll angle in radians.
+    constexpr const T& tip_form_roll() const { return tip_form_tangent_; }
     /// Root diameter, d_f = d - 2 sigma m_n (h_fP* - x), as the drawing states it.
     constexpr T root_diameter() const { return T(reference_diameter_ - T(2) * sign_ * dedendum()); }
     /// Root diameter as a rack generates it, d_fE = d - 2 sigma m_n (h_fP* - x_E): with x_E for x, since a tool that thins the teeth also
@@ -157,6 +171,25 @@ public:
     }
     /// Tooth thickness at the tip, s_a, transverse section. Negative for a tooth that comes to a point before its tip circle.
     constexpr T tip_thickness() const { return tooth_thickness(tip_diameter()); }
+    /// Base diameter of the chamfer's involute, d cos alpha_Kt with tan alpha_Kt = tan alpha_K / cos beta.
+    constexpr T chamfer_base_diameter() const {
+        return T(reference_diameter_ / elementary::sqrt(T(T(1) + square(T(tan(given_.tip_chamfer_angle) / cos_helix_)))));
+    }
+    /// Half the angle of the tooth at that base circle, if the chamfer went on down to it, radians.
+    constexpr T chamfer_base_half_angle() const {
+        const T at_form = tip_diameter() - T(2) * sign_ * given_.tip_chamfer;
+        return T(tooth_thickness(at_form) / at_form + sign_ * chamfer_involute(at_form));
+    }
+    /// Half the angle of the tip land, radians: what chamfers or roundings leave of the tip thickness. 0 for a tooth that comes to a point.
+    constexpr T tip_land_half_angle() const {
+        if (given_.tip_chamfer > T(0)) return T(chamfer_base_half_angle() - sign_ * chamfer_involute(tip_diameter()));
+        if (given_.tip_rounding > T(0)) {
+            const T centre = tip_diameter() - T(2) * sign_ * given_.tip_rounding;
+            return T(tooth_thickness(centre) / centre - T(2) * given_.tip_rounding / base_diameter_);
+        }
+        return larger(T(tip_thickness() / tip_diameter()), T(0));
+    }
+
     /// Diameter at which the flanks cross and the tooth comes to a point: sigma inv alpha_y = s_t/d + sigma inv alpha_t.
     /// Throws geometry_error for an internal gear whose teeth are thick down to the base circle and never come to a point.
     constexpr T pointed_tip_diameter() const {
@@ -215,7 +248,21 @@ private:
                 check_at_most("reference_diameter", reference_diameter_, greatest_diameter))) {
             return v;
         }
-        return is_internal() ? check_ring() : check_wheel();
+        if (const violation v = is_internal() ? check_ring() : check_wheel()) return v;
+        return check_edges();
+    }
+
+    /// The same for chamfered and rounded tip edges, which need some land and flank.
+    constexpr violation check_edges() const {
+        if (given_.tip_chamfer == T(0) && given_.tip_rounding == T(0)) return {};
+        const T depth = given_.tip_chamfer + given_.tip_rounding;
+        const T inner = tip_diameter() - T(2) * sign_ * depth;
+        if (const violation v = first_of(check_greater("tip_thickness of a gear with chamfered or rounded edges", tip_thickness(), T(0)),
+                                         check_less("tip_chamfer or tip_rounding", depth, tooth_depth()),
+                                         check_at_least("diameter at the depth of the tip edges", inner, base_diameter_))) {
+            return v;
+        }
+        return check_at_least("half the tip land between the edges (rad)", tip_land_half_angle(), T(T(-64) * epsilon<T>()));
     }
 
     /// The same for what only external teeth can be.
@@ -244,6 +291,12 @@ private:
                         check_greater("tooth thickness at the root circle", tooth_thickness(root), T(0)));
     }
 
+    /// inv of the pressure angle of the chamfer's involute at a diameter.
+    constexpr T chamfer_involute(const T& diameter) const {
+        const T base = chamfer_base_diameter();
+        return inv_from_tangent(T(elementary::sqrt(T((diameter - base) * (diameter + base))) / base));
+    }
+
     constexpr void require_helix() const {
         if (helix_angle().rad() == T(0)) {
             impossible_geometry({"helix_angle (deg)", 0, "must not be zero for a lead or an axial pitch", 0, false});
@@ -264,6 +317,8 @@ private:
     T base_half_angle_;
     T tip_tangent_{0};
     T effective_tip_diameter_{0};
+    T tip_form_tangent_{0};
+    T tip_form_diameter_{0};
 };
 
 /// What is impossible about the parameters of a gear, or nothing.

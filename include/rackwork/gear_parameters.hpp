@@ -40,6 +40,13 @@ struct gear_parameters {
     T thickness_allowance{0};
     /// Face width, b. 0 where it is not stated; then nothing that depends on it can be asked for.
     T face_width{0};
+    /// Height of the chamfer on the tip edges, h_K: a length, radially from where the involute ends to the tip circle. 0 for sharp edges.
+    T tip_chamfer{0};
+    /// Pressure angle of the chamfer at the reference cylinder, normal section, alpha_K: the chamfer is an involute, as a semi-topping tool
+    /// generates it. Greater than the flank's.
+    angle<T> tip_chamfer_angle = deg(T(45));
+    /// Radius of the rounding of the tip edges in the transverse section, rho_a: a length. 0 for sharp edges; not together with a chamfer.
+    T tip_rounding{0};
 };
 
 /// What makes the parameters of a gear impossible taken one by one, or nothing. (check in gear.hpp also looks at what follows from
@@ -61,8 +68,14 @@ constexpr violation check_each(const gear_parameters<T>& p) {
             check_magnitude("profile_shift", p.profile_shift, greatest_coefficient),
             check_magnitude("tip_alteration", p.tip_alteration, greatest_coefficient),
             check_finite("thickness_allowance", p.thickness_allowance),
-            check_at_least("face_width", p.face_width, T(0)))) {
+            check_at_least("face_width", p.face_width, T(0)), check_at_least("tip_chamfer", p.tip_chamfer, T(0)),
+            check_at_least("tip_rounding", p.tip_rounding, T(0)))) {
         return v;
+    }
+    if (p.tip_chamfer > T(0)) {
+        return first_of(check_greater("tip_chamfer_angle (deg)", p.tip_chamfer_angle.deg(), p.rack.pressure_angle.deg()),
+                        check_less("tip_chamfer_angle (deg)", p.tip_chamfer_angle.deg(), T(90)),
+                        check_at_most("tip_rounding, beside a chamfer,", p.tip_rounding, T(0)));
     }
     return {};
 }

@@ -116,7 +116,19 @@ private:
         }
         const violation internal{"kind", 1, "must be external for a rack-type tool", 0, false};
         violation_ = first_of(g.is_internal() ? internal : violation{}, rackwork::check(*rack, g.normal_pressure_angle()));
+        if (!violation_) violation_ = check_chamfer(g, *rack);
         if (!violation_) cut_by_rack(g, *rack);
+    }
+
+    /// A semi-topping tool makes its own chamfer and no other.
+    static constexpr violation check_chamfer(const gear<T>& g, const rack_type_cutter<T>& tool) {
+        if (tool.chamfer_height == T(0)) return {};
+        const gear_parameters<T> made = chamfered_by(tool, g.parameters());
+        const T difference = magnitude(T(made.tip_chamfer - g.parameters().tip_chamfer));
+        const bool same_angle = made.tip_chamfer == T(0) || made.tip_chamfer_angle.rad() == g.parameters().tip_chamfer_angle.rad();
+        if (same_angle && difference <= T(64) * epsilon<T>() * g.tip_diameter()) return {};
+        return {"tip_chamfer", static_cast<double>(g.parameters().tip_chamfer), "must, as the semi-topping tool makes it, be",
+                static_cast<double>(made.tip_chamfer)};
     }
 
     /// An involute flank by what a fillet's crossing with it needs.
@@ -199,8 +211,9 @@ private:
     /// Flank and fillet must leave something of the tooth.
     constexpr void check_ends(const gear<T>& g) {
         if (violation_) return;
-        violation_ = g.is_internal() ? check_less("tip_diameter of an internal gear", g.effective_tip_diameter(), root_form_diameter())
-                                     : check_greater("tip_diameter", g.effective_tip_diameter(), root_form_diameter());
+        const char* tip = g.tip_form_diameter() == g.effective_tip_diameter() ? "tip_diameter" : "tip_form_diameter";
+        violation_ = g.is_internal() ? check_less(tip, g.tip_form_diameter(), root_form_diameter())
+                                     : check_greater(tip, g.tip_form_diameter(), root_form_diameter());
     }
 
     /// The involute's beginning where the tool's last point on the flank cuts at a distance from the base circle on the line of action.

@@ -92,13 +92,14 @@ public:
     constexpr for_both<T> root_form_diameter() const {
         return {.pinion = pinion_root_.root_form_diameter(), .wheel = wheel_root_.root_form_diameter()};
     }
-    /// Active tip diameters, d_Na: the points nearest to the tip that touch the mate. The tip, unless the mate's involute ends before it.
+    /// Active tip diameters, d_Na: the points nearest to the tip that touch the mate. The end of the involute, unless the
+    /// mate's involute ends before it.
     constexpr for_both<T> active_tip_diameter() const {
         const T of_pinion = pinion_roll_at(form_roll(wheel_, wheel_root_));
         const T of_wheel = wheel_roll_at(form_roll(pinion_, pinion_root_));
         const bool whole = is_internal() ? tip_roll(wheel_) >= of_wheel : tip_roll(wheel_) <= of_wheel;
-        return {.pinion = tip_roll(pinion_) <= of_pinion ? pinion_.effective_tip_diameter() : diameter_at(pinion_, of_pinion),
-                .wheel = whole ? wheel_.effective_tip_diameter() : diameter_at(wheel_, of_wheel)};
+        return {.pinion = tip_roll(pinion_) <= of_pinion ? pinion_.tip_form_diameter() : diameter_at(pinion_, of_pinion),
+                .wheel = whole ? wheel_.tip_form_diameter() : diameter_at(wheel_, of_wheel)};
     }
     /// Active root diameters, d_Nf: the points nearest to the root that touch the mate. Where the mate's tip reaches, but never beyond the
     /// root form diameter.
@@ -271,7 +272,7 @@ private:
     // Roll lengths are radii of curvature of the involute. Those of touching flanks: rho_1 + sigma rho_2 = sigma a sin alpha_wt.
     constexpr T pinion_roll_at(const T& wheel_roll) const { return T(sign() * (path_between_base_circles() - wheel_roll)); }
     constexpr T wheel_roll_at(const T& pinion_roll) const { return T(path_between_base_circles() - sign() * pinion_roll); }
-    static constexpr T tip_roll(const gear<T>& g) { return T(g.base_diameter() / T(2) * g.effective_tip_roll()); }
+    static constexpr T tip_roll(const gear<T>& g) { return T(g.base_diameter() / T(2) * g.tip_form_roll()); }
     static constexpr T form_roll(const gear<T>& g, const generated_root<T>& root) {
         return T(g.base_diameter() / T(2) * root.root_form_roll());
     }

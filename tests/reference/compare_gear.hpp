@@ -43,7 +43,7 @@ void compare_gear(ledger& worst, const rackwork::gear<T>& g, const independent::
     length("reference diameter", g.reference_diameter(), d);
     length("base diameter", g.base_diameter(), real(2 * exact.base_radius));
     length("tip diameter", g.tip_diameter(), real(2 * exact.tip_radius()));
-    length("tip form diameter", g.tip_form_diameter(), real(2 * exact.tip_radius()));
+    length("tip form diameter", g.tip_form_diameter(), real(2 * exact.effective_tip_radius()));
     // Differences of the reference diameter and the tooth: the ulp is the reference diameter's.
     worst.record("root diameter", g.root_diameter(), real(2 * exact.root_radius()), {4, d});
     worst.record("generated root diameter", g.generated_root_diameter(), real(2 * exact.generated_root_radius()), {4, d});

@@ -48,7 +48,7 @@ TEST_CASE("diameters and pitches belong together") {
         CHECK(equal_within(g.tip_diameter() - g.root_diameter(), 2 * g.tooth_depth(), 8, g.tip_diameter()));
         CHECK(equal_within(g.tip_diameter(), g.reference_diameter() + 2 * g.addendum(), 8, g.tip_diameter()));
         CHECK(equal_within(g.root_diameter(), g.reference_diameter() - 2 * g.dedendum(), 8, g.reference_diameter()));
-        CHECK(g.tip_form_diameter() == g.tip_diameter());
+        CHECK(g.tip_form_diameter() == g.effective_tip_diameter());
     }
 }
 

@@ -28,7 +28,7 @@ public:
           squared_cos_base_helix_(square(cos(g.base_helix_angle()))),
           z_(T(g.teeth()) / (squared_cos_base_helix_ * cos(g.helix_angle()))),
           rho_(g.parameters().rack.root_fillet_radius), G_(rho_ - g.parameters().rack.dedendum + x_),
-          tip_(z_ + (g.effective_tip_diameter() - g.reference_diameter()) / m_) {
+          tip_(z_ + (g.tip_form_diameter() - g.reference_diameter()) / m_) {
         const T E =
             pi<T>() / T(4) - g.parameters().rack.dedendum * tan(alpha_) - (T(1) - sin(alpha_)) * rho_ / cos(alpha_);
         H_ = T(2) / z_ * (pi<T>() / T(2) - E) - pi<T>() / T(3);

@@ -27,7 +27,7 @@ public:
         : normal_module_(g.normal_module()), pressure_angle_(g.normal_pressure_angle()),
           squared_cos_base_helix_(square(cos(g.base_helix_angle()))),
           teeth_(T(g.teeth()) / (squared_cos_base_helix_ * cos(g.helix_angle()))),
-          beyond_reference_(g.effective_tip_diameter() - g.reference_diameter()),
+          beyond_reference_(g.tip_form_diameter() - g.reference_diameter()),
           fillet_(generated_root<T>::tool_tip(g)) {
         fillet_.rolling_radius = reference_diameter() / T(2);
         fillet_.cos_helix = T(1);

@@ -10,52 +10,34 @@
 #include "../gear.hpp"
 
 #include <cstddef>
-#include <utility>
-#include <variant>
 #include <vector>
 
 namespace rackwork {
 
-namespace detail {
-
-/// Indices of a tooth's right and left flank among its segments.
-template <scalar T>
-std::pair<std::size_t, std::size_t> flanks_of(const std::vector<segment<T>>& tooth) {
-    std::size_t right = 0;
-    while (!std::holds_alternative<involute<T>>(tooth[right].curve)) ++right;
-    std::size_t left = right + 1;
-    while (!std::holds_alternative<involute<T>>(tooth[left].curve)) ++left;
-    return {right, left};
-}
-
-} // namespace detail
-
-/// Open outline of tooth i, from root land to root land without these: fillet, right flank, tip, left flank, fillet. Tooth 0 is centred
-/// on the x axis. Throws geometry_error as tooth_form does.
+/// Open outline of tooth i, from root land to root land without these: right side, tip land, left side. Tooth 0 is centred on the x axis.
+/// Throws geometry_error as tooth_form does.
 template <scalar T>
 outline<T> outline_of_tooth(const gear<T>& g, int i = 0) {
     outline<T> result;
     std::vector<segment<T>>& s = result.segments;
-    tooth_form<T>(g).append_tooth(s, i);
-    // The root land is the only circle behind the left flank.
-    if (std::holds_alternative<circle<T>>(s.back().curve)) s.pop_back();
+    const tooth_form<T> form(g);
+    form.append_right_side(s, i);
+    form.append_tip_land(s, i);
+    form.append_left_side(s, i);
     for (std::size_t k = 1; k < s.size(); ++k) s[k].start = s[k - 1].end;
     return result;
 }
 
-/// Open outline of the space that follows tooth i, from tip to tip without these: left flank of tooth i, fillet, root land, fillet,
-/// right flank of tooth i + 1. Throws geometry_error as tooth_form does.
+/// Open outline of the space that follows tooth i, from tip land to tip land without these: left side of tooth i, root land, right side of
+/// tooth i + 1. Throws geometry_error as tooth_form does.
 template <scalar T>
 outline<T> outline_of_space(const gear<T>& g, int i = 0) {
     const tooth_form<T> form(g);
-    std::vector<segment<T>> before;
-    std::vector<segment<T>> after;
-    form.append_tooth(before, i);
-    form.append_tooth(after, i + 1);
     outline<T> result;
     std::vector<segment<T>>& s = result.segments;
-    s.assign(before.begin() + static_cast<std::ptrdiff_t>(detail::flanks_of(before).second), before.end());
-    s.insert(s.end(), after.begin(), after.begin() + static_cast<std::ptrdiff_t>(detail::flanks_of(after).first + 1));
+    form.append_left_side(s, i);
+    form.append_root_land(s, i);
+    form.append_right_side(s, i + 1);
     for (std::size_t k = 1; k < s.size(); ++k) s[k].start = s[k - 1].end;
     return result;
 }
