@@ -112,12 +112,19 @@ public:
                 .wheel = beyond ? wheel_root_.root_form_diameter() : diameter_at(wheel_, reach.wheel)};
     }
 
-    /// Length of the path of contact, g_alpha: the part of the line of action on which flanks touch. It ends where a tip ends, or
-    /// already where the mate's involute does (undercut). Zero when the teeth do not reach each other.
+    /// Radius of curvature of the pinion's flank where contact begins (A) and ends (E) when the pinion drives: its distance from the point
+    /// where the line of action touches the pinion's base circle. Contact begins and ends where a tip's involute ends, or already where
+    /// the mate's does (undercut). When the teeth do not reach each other the end is no greater than the beginning.
+    constexpr T pinion_roll_at_start_of_contact() const {
+        return larger(pinion_roll_at(tip_roll(wheel_)), form_roll(pinion_, pinion_root_));
+    }
+    constexpr T pinion_roll_at_end_of_contact() const {
+        return smaller(tip_roll(pinion_), pinion_roll_at(form_roll(wheel_, wheel_root_)));
+    }
+    /// Length of the path of contact, g_alpha: the part of the line of action on which flanks touch. Zero when the teeth do not reach each
+    /// other.
     constexpr T length_of_path_of_contact() const {
-        const T begin = larger(pinion_roll_at(tip_roll(wheel_)), form_roll(pinion_, pinion_root_));
-        const T end = smaller(tip_roll(pinion_), pinion_roll_at(form_roll(wheel_, wheel_root_)));
-        return larger(T(end - begin), T(0));
+        return larger(T(pinion_roll_at_end_of_contact() - pinion_roll_at_start_of_contact()), T(0));
     }
     /// Transverse contact ratio, epsilon_alpha = g_alpha / p_et.
     constexpr T transverse_contact_ratio() const {

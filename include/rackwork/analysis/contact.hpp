@@ -53,7 +53,9 @@ public:
         return at(T(roll(pair_pinion_, diameter) - line_.pitch_point_radius));
     }
     constexpr contact_point<T> at_wheel_diameter(const T& diameter) const {
-        return at(T(wheel_pitch_roll() - roll(pair_wheel_, diameter)));
+        // rho_2 = rho_C2 - g on an external wheel, rho_C2 + g on an internal one.
+        const T pitch_roll = line_.pitch_point_radius / line_.inverse_ratio;
+        return at(T(pitch_roll - pair_wheel_.kind_sign() * roll(pair_wheel_, diameter)));
     }
 
     /// A: contact begins, at the pinion's active root diameter and the wheel's active tip diameter.
@@ -112,19 +114,14 @@ private:
     constexpr path_of_contact(const mesh<T>& pair, not_yet_checked)
         : pair_pinion_(pair.pinion()), pair_wheel_(pair.wheel()), line_(line_of_action<T>::of(pair)),
           base_pitch_(pair.pinion().transverse_base_pitch()) {
-        const T pitch_roll = line_.pitch_point_radius;
-        const for_both<T> form = pair.root_form_diameter();
-        begin_ = larger(T(wheel_pitch_roll() - roll(pair_wheel_, pair_wheel_.effective_tip_diameter())),
-                        T(roll(pair_pinion_, form.pinion) - pitch_roll));
-        end_ = smaller(T(roll(pair_pinion_, pair_pinion_.effective_tip_diameter()) - pitch_roll),
-                       T(wheel_pitch_roll() - roll(pair_wheel_, form.wheel)));
+        begin_ = pair.pinion_roll_at_start_of_contact() - line_.pitch_point_radius;
+        end_ = pair.pinion_roll_at_end_of_contact() - line_.pitch_point_radius;
     }
 
     constexpr violation check_length() const {
         return first_of(check_greater("length of the path of contact", length(), T(0)),
                         check_at_most("transverse_contact_ratio", transverse_contact_ratio(), T(greatest_pairs)));
     }
-    constexpr T wheel_pitch_roll() const { return T(line_.pitch_point_radius / line_.inverse_ratio); }
     /// Radius of curvature of a gear's involute at a diameter.
     static constexpr T roll(const gear<T>& g, const T& diameter) {
         return T(g.base_diameter() / T(2) * g.tangent_of_pressure_angle(diameter));

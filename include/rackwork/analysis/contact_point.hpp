@@ -25,7 +25,7 @@ struct line_of_action {
     /// Radius of curvature of the pinion's flank at the pitch point, rho_C1 = (d_b1/2) tan alpha_wt: its distance from the point
     /// where the line of action touches the pinion's base circle.
     T pitch_point_radius;
-    /// 1/u = z_1/z_2.
+    /// 1/u = z_1/z_2, less than 0 for an internal wheel.
     T inverse_ratio;
     /// cos beta_b.
     T cos_base_helix;
@@ -33,12 +33,9 @@ struct line_of_action {
     /// The line of action of a pair.
     static constexpr line_of_action of(const mesh<T>& pair) {
         const T base_radius = pair.pinion().base_diameter() / T(2);
-        const T inverse_ratio = T(pair.pinion().teeth()) / T(pair.wheel().teeth());
-        // The distance between the base circles' points of contact is shared in the ratio of their radii.
-        const T pitch_point_radius = pair.path_between_base_circles() * inverse_ratio / (T(1) + inverse_ratio);
         return {.base_radius = base_radius,
-                .pitch_point_radius = pitch_point_radius,
-                .inverse_ratio = inverse_ratio,
+                .pitch_point_radius = T(base_radius * pair.tangent_of_working_pressure_angle()),
+                .inverse_ratio = T(pair.wheel().kind_sign() * (T(pair.pinion().teeth()) / T(pair.wheel().teeth()))),
                 .cos_base_helix = cos(pair.pinion().base_helix_angle())};
     }
 };
@@ -64,7 +61,7 @@ public:
     constexpr const T& distance_from_pitch_point() const { return distance_; }
 
     /// Radii of curvature of the two flanks in the transverse section, rho_1 and rho_2: the distances from the points where the
-    /// line of action touches the base circles. Positive for convex flanks.
+    /// line of action touches the base circles. Positive for convex flanks, negative for an internal wheel's concave ones.
     constexpr for_both<T> curvature_radius() const {
         return {.pinion = pinion_roll(), .wheel = T(wheel_roll_per_ratio() / line_.inverse_ratio)};
     }

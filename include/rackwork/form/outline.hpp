@@ -10,6 +10,7 @@
 #include "tooth.hpp"
 
 #include <cstddef>
+#include <type_traits>
 #include <vector>
 
 namespace rackwork {
@@ -49,7 +50,7 @@ outline<T> outline_of(const gear<T>& g) {
 
 /// The closed outline of a gear as a tool makes it. Throws geometry_error as generated_root does.
 template <scalar T>
-outline<T> outline_of(const gear<T>& g, const cutter<T>& tool) {
+outline<T> outline_of(const gear<T>& g, const std::type_identity_t<cutter<T>>& tool) {
     return outline_of(tooth_form<T>(g, tool));
 }
 
