@@ -50,6 +50,7 @@
 #include "measure/span.hpp"
 #include "mesh.hpp"
 #include "pinion_trochoid.hpp"
+#include "rack_mesh.hpp"
 #include "rack_trochoid.hpp"
 #include "root_trochoid.hpp"
 #include "undercut_limits.hpp"

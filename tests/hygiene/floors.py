@@ -22,7 +22,7 @@ FLOORS = [
     ["gear.hpp", "centre_distance.hpp", "undercut_limits.hpp", "root_trochoid.hpp"],
     ["cutter.hpp"],
     ["generated_root.hpp"],
-    ["mesh.hpp"],
+    ["mesh.hpp", "rack_mesh.hpp"],
     ["measure/"],
     ["batch/"],
     ["form/"],
