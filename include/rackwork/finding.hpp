@@ -35,7 +35,11 @@ enum class finding_code : unsigned char {
     mate_below_form_diameter, ///< the mate's tip reaches below the beginning of the involute
     low_bottom_clearance,     ///< the mate's tip comes too near to the root, or into it
     no_backlash,              ///< both flanks touch
-    overlap                   ///< the teeth would have to overlap
+    overlap,                  ///< the teeth would have to overlap
+    tip_cuts_fillet,          ///< the mate's tip goes into the root fillet
+    tip_interference,         ///< the tips of an internal pair run into each other outside the path of contact
+    axial_assembly_only,      ///< the pinion cannot be put into the internal gear radially
+    cutter_trims_tip          ///< a pinion-type cutter cuts away part of the tips, or does not make their whole flank
 };
 
 /// One finding: what, how bad, about which gear, the value, the limit that it misses, and a sentence. Lengths in the module's unit.

@@ -4,6 +4,7 @@
 #define RACKWORK_FINDINGS_HPP
 
 #include "core/scalar.hpp"
+#include "cutter.hpp"
 #include "finding.hpp"
 #include "gear.hpp"
 #include "generated_root.hpp"
@@ -13,21 +14,38 @@
 #include "mesh.hpp"
 #include "undercut_limits.hpp"
 
+#include <variant>
+
 namespace rackwork {
 
-/// Findings about the teeth of one gear: undercut, pointed or thin tip. Throws geometry_error as generated_root does.
+namespace detail {
+
+/// Which end of the usable flank a diameter misses, if any: beyond the root form diameter, or beyond the tip form diameter.
+enum class flank_end : unsigned char { none, root, tip };
 template <scalar T>
-constexpr finding_list<T> findings(const gear<T>& g, const finding_limits<T>& limits = {}) {
+constexpr flank_end missed_end(const gear<T>& g, const T& diameter, const T& form) {
+    if (g.is_internal() ? diameter > form : diameter < form) return flank_end::root;
+    if (g.is_internal() ? diameter < g.tip_form_diameter() : diameter > g.tip_form_diameter()) return flank_end::tip;
+    return flank_end::none;
+}
+
+} // namespace detail
+
+/// Findings about the teeth of one gear with a root that its tool has made: undercut, pointed or thin tip.
+template <scalar T>
+constexpr finding_list<T> findings(const gear<T>& g, const generated_root<T>& root, const finding_limits<T>& limits = {}) {
     finding_list<T> list;
-    const generated_root<T> root(g);
-    if (root.is_undercut()) {
+    // What a protuberance cuts away is meant to be.
+    const auto* rack = std::get_if<rack_type_cutter<T>>(&root.tool());
+    const bool meant = rack != nullptr && rack->protuberance > T(0);
+    if (root.is_undercut() && !meant) {
         list.add({.code = finding_code::undercut,
                   .severity = severity::warning,
                   .quantity = "generating_profile_shift",
                   .value = g.generating_profile_shift(),
                   .limit = least_profile_shift_without_undercut(g.parameters().rack, g.teeth(), g.helix_angle()),
-                  .sentence = "The tool undercuts the teeth: with less profile shift than the limit it cuts away the beginning of the "
-                              "involute, which weakens the root and shortens the contact."});
+                  .sentence = "The tool undercuts the teeth: with less profile shift than the limit (for the basic rack) it cuts away the "
+                              "beginning of the involute, which weakens the root and shortens the contact."});
     }
     const T tip = g.tip_diameter();
     if (g.tip_thickness() <= T(0)) {
@@ -36,7 +54,7 @@ constexpr finding_list<T> findings(const gear<T>& g, const finding_limits<T>& li
                   .quantity = "tip_diameter",
                   .value = tip,
                   .limit = g.pointed_tip_diameter(),
-                  .sentence = "The flanks cross below the tip circle: the teeth come to a point and the tip diameter is never reached."});
+                  .sentence = "The flanks cross before the tip circle: the teeth come to a point and the tip diameter is never reached."});
     } else if (const T least = limits.tip_thickness * g.normal_module(); g.normal_tooth_thickness(tip) < least) {
         list.add({.code = finding_code::thin_tip,
                   .severity = severity::warning,
@@ -48,19 +66,24 @@ constexpr finding_list<T> findings(const gear<T>& g, const finding_limits<T>& li
     return list;
 }
 
+/// The same with the root that the customary tool makes. Throws geometry_error as generated_root does.
+template <scalar T>
+constexpr finding_list<T> findings(const gear<T>& g, const finding_limits<T>& limits = {}) {
+    return findings(g, generated_root<T>(g), limits);
+}
+
 /// Findings about a span over a number of teeth. Throws geometry_error as span_measurement and generated_root do.
 template <scalar T>
 constexpr finding_list<T> span_findings(const gear<T>& g, int teeth_spanned) {
     finding_list<T> list;
     const T contact = span_contact_diameter(g, teeth_spanned);
     const T form = generated_root<T>(g).root_form_diameter();
-    const T tip = g.tip_form_diameter();
-    if (contact < form || contact > tip) {
+    if (const detail::flank_end missed = detail::missed_end(g, contact, form); missed != detail::flank_end::none) {
         list.add({.code = finding_code::span_off_involute,
                   .severity = severity::fault,
                   .quantity = "span_contact_diameter",
                   .value = contact,
-                  .limit = contact < form ? form : tip,
+                  .limit = missed == detail::flank_end::root ? form : g.tip_form_diameter(),
                   .sentence = "The anvils would not touch the involute: the span over this number of teeth cannot be measured."});
     }
     const T width = g.parameters().face_width;
@@ -80,30 +103,35 @@ template <scalar T>
 constexpr finding_list<T> pin_findings(const gear<T>& g, const T& pin_diameter) {
     finding_list<T> list;
     const pin_position<T> pin = position_of_pin(g, pin_diameter);
-    const T form = generated_root<T>(g).root_form_diameter();
-    const T tip = g.effective_tip_diameter();
-    if (pin.contact_diameter < form || pin.contact_diameter > tip) {
+    const generated_root<T> root(g);
+    const T form = root.root_form_diameter();
+    if (const detail::flank_end missed = detail::missed_end(g, pin.contact_diameter, form); missed != detail::flank_end::none) {
         list.add({.code = finding_code::pin_off_involute,
                   .severity = severity::fault,
                   .quantity = "pin_contact_diameter",
                   .value = pin.contact_diameter,
-                  .limit = pin.contact_diameter < form ? form : tip,
+                  .limit = missed == detail::flank_end::root ? form : g.tip_form_diameter(),
                   .sentence = "Pins of this diameter do not touch the involute."});
     }
-    if (const T outer = pin.centre_diameter + pin_diameter; outer <= tip) {
+    // Measured is over pins on external, between pins on internal gears.
+    const T sign = g.kind_sign();
+    const T measured_side = pin.centre_diameter + sign * pin_diameter;
+    const T tip = g.effective_tip_diameter();
+    if (sign * measured_side <= sign * tip) {
         list.add({.code = finding_code::pin_below_tip,
                   .severity = severity::fault,
-                  .quantity = "diameter over the pin",
-                  .value = outer,
+                  .quantity = g.is_internal() ? "diameter under the pin" : "diameter over the pin",
+                  .value = measured_side,
                   .limit = tip,
                   .sentence = "Pins of this diameter do not stand out of the tip circle and cannot be measured over."});
     }
-    if (const T inner = pin.centre_diameter - pin_diameter; inner <= g.generated_root_diameter()) {
+    const T root_side = pin.centre_diameter - sign * pin_diameter;
+    if (sign * root_side <= sign * root.root_diameter()) {
         list.add({.code = finding_code::pin_on_root,
                   .severity = severity::fault,
-                  .quantity = "diameter under the pin",
-                  .value = inner,
-                  .limit = g.generated_root_diameter(),
+                  .quantity = g.is_internal() ? "diameter over the pin" : "diameter under the pin",
+                  .value = root_side,
+                  .limit = root.root_diameter(),
                   .sentence = "Pins of this diameter rest on the root instead of the flanks."});
     }
     return list;
@@ -114,13 +142,12 @@ template <scalar T>
 constexpr finding_list<T> chord_findings(const gear<T>& g, const T& diameter) {
     finding_list<T> list;
     const T form = generated_root<T>(g).root_form_diameter();
-    const T tip = g.tip_form_diameter();
-    if (diameter < form || diameter > tip) {
+    if (const detail::flank_end missed = detail::missed_end(g, diameter, form); missed != detail::flank_end::none) {
         list.add({.code = finding_code::chord_off_involute,
                   .severity = severity::fault,
                   .quantity = "diameter of the chord",
                   .value = diameter,
-                  .limit = diameter < form ? form : tip,
+                  .limit = missed == detail::flank_end::root ? form : g.tip_form_diameter(),
                   .sentence = "The caliper's jaws would not touch the involute at this diameter."});
     }
     return list;
@@ -130,19 +157,19 @@ namespace detail {
 
 /// Findings about the mate's tip at the root of one gear of a pair.
 template <scalar T>
-constexpr void add_root_findings(finding_list<T>& list, const gear<T>& g, finding_subject subject, const T& reach,
-                                 const T& form_diameter, const T& clearance, const finding_limits<T>& limits) {
-    const T form_roll = g.base_diameter() / T(2) * g.tangent_of_pressure_angle(form_diameter);
-    // Equal to rounding is not below.
-    if (reach < form_roll - T(64) * epsilon<T>() * g.base_diameter()) {
+constexpr void add_root_findings(finding_list<T>& list, const gear<T>& g, const generated_root<T>& root, finding_subject subject,
+                                 const T& reach, const T& clearance, const finding_limits<T>& limits) {
+    const T form_roll = g.base_diameter() / T(2) * root.root_form_roll();
+    // Equal to rounding is not beyond.
+    if (g.kind_sign() * (form_roll - reach) > T(64) * epsilon<T>() * g.base_diameter()) {
         list.add({.code = finding_code::mate_below_form_diameter,
                   .severity = severity::warning,
                   .subject = subject,
                   .quantity = "roll length reached by the mate's tip",
                   .value = reach,
                   .limit = form_roll,
-                  .sentence = "The mate's tip reaches below the root form diameter, where there is no involute: contact is lost there, "
-                              "and the tip may strike the fillet."});
+                  .sentence = "The mate's tip reaches beyond the root form diameter, where there is no involute: contact is lost there. "
+                              "Whether it also cuts the fillet is another finding."});
     }
     if (const T least = limits.bottom_clearance * g.normal_module(); clearance < least) {
         list.add({.code = finding_code::low_bottom_clearance,
@@ -162,8 +189,8 @@ constexpr void add_root_findings(finding_list<T>& list, const gear<T>& g, findin
 template <scalar T>
 constexpr finding_list<T> findings(const mesh<T>& m, const finding_limits<T>& limits = {}) {
     finding_list<T> list;
-    list.add(findings(m.pinion(), limits), finding_subject::pinion);
-    list.add(findings(m.wheel(), limits), finding_subject::wheel);
+    list.add(findings(m.pinion(), m.pinion_root(), limits), finding_subject::pinion);
+    list.add(findings(m.wheel(), m.wheel_root(), limits), finding_subject::wheel);
 
     // A helical pair's overlap helps, where the face width is stated.
     const bool has_width = m.pinion().parameters().face_width > T(0) && m.wheel().parameters().face_width > T(0);
@@ -181,11 +208,10 @@ constexpr finding_list<T> findings(const mesh<T>& m, const finding_limits<T>& li
     }
 
     const for_both<T> reach = m.reach_of_mating_tip();
-    const for_both<T> form = m.root_form_diameter();
     // bottom_clearance() goes by the gear whose tip it is; here it is looked at from the root.
     const for_both<T> clearance = m.bottom_clearance();
-    detail::add_root_findings(list, m.pinion(), finding_subject::pinion, reach.pinion, form.pinion, clearance.wheel, limits);
-    detail::add_root_findings(list, m.wheel(), finding_subject::wheel, reach.wheel, form.wheel, clearance.pinion, limits);
+    detail::add_root_findings(list, m.pinion(), m.pinion_root(), finding_subject::pinion, reach.pinion, clearance.wheel, limits);
+    detail::add_root_findings(list, m.wheel(), m.wheel_root(), finding_subject::wheel, reach.wheel, clearance.pinion, limits);
 
     const T backlash = m.normal_backlash();
     const T rounding = T(256) * epsilon<T>() * m.centre_distance();

@@ -1,0 +1,195 @@
+// Rackwork: geometry of involute cylindrical gears. Licence: see LICENSE.
+// How the edge of the mate's tip passes along a gear's tooth: past its fillet and, in an internal pair, past its tip.
+#ifndef RACKWORK_ANALYSIS_TIP_PASSAGE_HPP
+#define RACKWORK_ANALYSIS_TIP_PASSAGE_HPP
+
+#include "../core/elementary.hpp"
+#include "../core/point.hpp"
+#include "../core/scalar.hpp"
+#include "../gear.hpp"
+#include "../generated_root.hpp"
+#include "../involute.hpp"
+#include "../mesh.hpp"
+
+#include <array>
+#include <cstddef>
+
+namespace rackwork {
+
+/// How near an edge of the mate's tip comes to a side of a gear's tooth while it passes.
+template <scalar T>
+struct tip_passage {
+    /// True if the edge comes as near to the gear's root as this part of the tooth at all.
+    bool reaches = false;
+    /// Least distance, square to the tooth's outline, to first order in the distance. Negative: that deep the edge would go into the metal.
+    T clearance{0};
+    /// Diameter of the gear at which that happens.
+    T diameter{0};
+};
+
+namespace detail {
+
+/// One gear of a pair as the place of passage, and its mate as the passing one, in the transverse section.
+///
+/// With the gear's axis at the origin, the mate's axis is at (c, 0), and an edge of the mate's tip, at the radius R and the angle lambda
+/// from the middle of its tooth, stands at (c + s R cos tau, s' R sin tau) when the mate has turned by tau - lambda from the position
+/// in which that tooth points along the line of centres into the middle of a space:
+///   external pair: c = a, s = -1;   pinion's tip in the ring: c = a, s = 1;   ring's tip at the pinion: c = -a, s = 1,
+/// the angles counted so that the point is on the side of positive y for positive tau. The gear has turned by (tau - lambda) u, with u the
+/// mate's tooth number over its own, so that in the gear the edge's polar angle from the middle of the space is
+///   eta - (tau - lambda) u,  eta = atan(R sin tau / (c + s R cos tau)).
+/// The edge is at a radius r of the gear where cos tau = (r^2 - c^2 - R^2)/(2 c s R): once coming in and once going out.
+template <scalar T>
+class passing_tip {
+public:
+    passing_tip(const mesh<T>& pair, bool at_wheel)
+        : gear_(at_wheel ? pair.wheel() : pair.pinion()), mate_(at_wheel ? pair.pinion() : pair.wheel()),
+          root_(at_wheel ? pair.wheel_root() : pair.pinion_root()), side_(pair.is_internal() ? T(1) : T(-1)),
+          axis_(pair.is_internal() && !at_wheel ? T(-pair.centre_distance()) : pair.centre_distance()),
+          ratio_(T(mate_.teeth()) / T(gear_.teeth())) {
+        const for_both<T> working = pair.working_diameter();
+        // Contact on this side closes the half of the backlash that is on it.
+        closed_ = pair.circumferential_backlash() / (at_wheel ? working.wheel : working.pinion);
+        collect_edges();
+    }
+
+    const gear<T>& passed_gear() const { return gear_; }
+    const generated_root<T>& passed_root() const { return root_; }
+
+    /// The smaller of the two clearances at a point of the tooth's side, given by its state: radius, half the space's angle there, and the
+    /// share of the outline's direction that is radial.
+    void look_at(tip_passage<T>& worst, const T& radius, const T& space_half_angle, const T& steepness) const {
+        for (std::size_t i = 0; i < edges_; ++i) {
+            const T R = edge_radius_[i];
+            const T c = (square(radius) - square(axis_) - square(R)) / (T(2) * axis_ * side_ * R);
+            if (!(c > T(-1)) || !(c < T(1))) continue;
+            const T s = elementary::sqrt(T((T(1) - c) * (T(1) + c)));
+            const T tau = T(2) * elementary::atan(T(elementary::sqrt(T((T(1) - c) / (T(1) + c)))));
+            const T eta = elementary::atan(T(R * s / (axis_ + side_ * R * c)));
+            const T from_middle = eta - tau * ratio_; // coming in with the other sign
+            for (const T& turned : {from_middle, T(-from_middle)}) {
+                const T gap = space_half_angle - (turned + edge_angle_[i] * ratio_) - closed_;
+                const T clearance = gap * radius * steepness;
+                if (worst.reaches && !(clearance < worst.clearance)) continue;
+                worst = {.reaches = true, .clearance = clearance, .diameter = T(T(2) * radius)};
+            }
+        }
+    }
+
+    void look_at_fillet(tip_passage<T>& worst, const T& phi) const {
+        const fillet_state<T> at = root_.fillet().at(phi);
+        const T radius = elementary::sqrt(at.squared_radius());
+        const T radial = (at.radial * at.cos_pressure + at.lateral * at.sin_pressure) / radius;
+        look_at(worst, radius, at.polar_angle(), magnitude(radial));
+    }
+    void look_at_flank(tip_passage<T>& worst, const T& roll) const {
+        const T radius = gear_.base_diameter() / T(2) * elementary::sqrt(T(T(1) + square(roll)));
+        const T tooth = gear_.base_half_angle() - gear_.kind_sign() * inv_from_tangent(roll);
+        look_at(worst, radius, T(pi<T>() / T(gear_.teeth()) - tooth), T(T(1) / elementary::sqrt(T(T(1) + square(roll)))));
+    }
+
+private:
+    /// The edges of the mate's tip: where its tip land ends, where its flank does, and points of a rounding in between.
+    void collect_edges() {
+        const auto add = [&](const T& radius, const T& angle) {
+            edge_radius_[edges_] = radius;
+            edge_angle_[edges_] = angle;
+            ++edges_;
+        };
+        const T tip = mate_.effective_tip_diameter() / T(2);
+        const T land = larger(mate_.tip_land_half_angle(), T(0));
+        add(tip, land);
+        if (mate_.parameters().tip_chamfer > T(0)) {
+            const T form = mate_.tip_form_diameter();
+            add(T(form / T(2)), T(mate_.tooth_thickness(form) / form));
+        } else if (mate_.parameters().tip_rounding > T(0)) {
+            const T rho = mate_.parameters().tip_rounding;
+            const T sign = mate_.kind_sign();
+            const point<T> centre{T(tip - sign * rho), T(0)};
+            // From the tip circle's normal to the flank's.
+            const T whole = pi<T>() / T(2) - sign * mate_.tip_form_roll() + mate_.base_half_angle() - land;
+            for (int i = 1; i <= rounding_points; ++i) {
+                const T turn = whole * T(i) / T(rounding_points);
+                const point<T> p = centre + T(sign * rho) * direction(turn);
+                add(length(p), T(land + elementary::atan(T(p.y / p.x))));
+            }
+        }
+    }
+
+    static constexpr int rounding_points = 8;
+
+    gear<T> gear_;
+    gear<T> mate_;
+    generated_root<T> root_;
+    T side_;
+    T axis_;
+    T ratio_;
+    T closed_{0};
+    std::array<T, rounding_points + 2> edge_radius_{};
+    std::array<T, rounding_points + 2> edge_angle_{};
+    std::size_t edges_ = 0;
+};
+
+/// The least clearance over a range of a parameter: the best of even steps, then ever smaller steps about it.
+template <scalar T, class Look>
+tip_passage<T> least_clearance(const Look& look, const T& from, const T& to) {
+    constexpr int steps = 96;
+    tip_passage<T> worst;
+    T best = from;
+    T step = (to - from) / T(steps);
+    const auto visit = [&](const T& t) {
+        tip_passage<T> here = worst;
+        look(here, t);
+        if (here.reaches && (!worst.reaches || here.clearance < worst.clearance)) {
+            worst = here;
+            best = t;
+        }
+    };
+    for (int i = 0; i <= steps; ++i) visit(T(from + (to - from) * (T(i) / T(steps))));
+    if (!worst.reaches) return worst;
+    const T lower = smaller(from, to);
+    const T upper = larger(from, to);
+    for (int halving = 0; halving < 40; ++halving) {
+        step = step / T(2);
+        const T middle = best;
+        visit(smaller(larger(T(middle - step), lower), upper));
+        visit(smaller(larger(T(middle + step), lower), upper));
+    }
+    return worst;
+}
+
+template <scalar T>
+tip_passage<T> passage_at_fillet(const mesh<T>& pair, bool at_wheel) {
+    const passing_tip<T> tip(pair, at_wheel);
+    return least_clearance<T>([&](tip_passage<T>& w, const T& phi) { tip.look_at_fillet(w, phi); }, T(0),
+                              tip.passed_root().end_parameter());
+}
+
+template <scalar T>
+tip_passage<T> passage_at_flank(const mesh<T>& pair, bool at_wheel) {
+    const passing_tip<T> tip(pair, at_wheel);
+    return least_clearance<T>([&](tip_passage<T>& w, const T& roll) { tip.look_at_flank(w, roll); }, tip.passed_root().root_form_roll(),
+                              tip.passed_gear().tip_form_roll());
+}
+
+} // namespace detail
+
+/// How near the mate's tip comes to the root fillet, over the whole passage; one flank in contact, the backlash on the other side.
+/// Negative clearance is true cutting of the fillet, whatever the form diameters say; a tip may also reach below the form diameter of an
+/// undercut root and touch nothing. The clearance is found by search, with even steps first.
+template <scalar T>
+for_both<tip_passage<T>> passage_at_fillets(const mesh<T>& pair) {
+    return {.pinion = detail::passage_at_fillet(pair, false), .wheel = detail::passage_at_fillet(pair, true)};
+}
+
+/// How near the mate's tip comes to the flank above the root form diameter. In a proper pair it touches there and nothing more: 0 but for
+/// rounding. Negative clearance in an internal pair is tip interference (trochoidal interference): outside the path of contact the
+/// tips run into each other.
+template <scalar T>
+for_both<tip_passage<T>> passage_at_flanks(const mesh<T>& pair) {
+    return {.pinion = detail::passage_at_flank(pair, false), .wheel = detail::passage_at_flank(pair, true)};
+}
+
+} // namespace rackwork
+
+#endif
