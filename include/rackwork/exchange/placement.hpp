@@ -23,17 +23,20 @@ struct placement {
     constexpr point<T> operator()(const point<T>& of_gear) const { return centre + turned(of_gear, turn.rad()); }
 };
 
-/// The two gears of a pair in mesh: the pinion's axis at the origin, the wheel's on the x axis at the centre distance. With the pinion
-/// not turned its tooth 0 lies on the line of centres and points at the middle of a space of the wheel, so that half of the backlash
-/// is on either side of it. Turning the pinion turns the wheel the other way by the ratio of the tooth numbers.
+/// The two gears of a pair in mesh: the pinion's axis at the origin, the wheel's on the x axis at the centre distance, an internal wheel's
+/// on its other side, so that the teeth meet at positive x in any case. With the pinion not turned its tooth 0 lies on the line of
+/// centres and points at the middle of a space of the wheel, so that half of the backlash is on either side of it. Turning the pinion
+/// turns the wheel the other way, an internal wheel the same way, by the ratio of the tooth numbers.
 template <scalar T>
 constexpr for_both<placement<T>> placement_in_mesh(const mesh<T>& pair, const angle<T>& pinion_turn = {}) {
     const int wheel_teeth = pair.wheel().teeth();
-    // Opposite tooth 0 of the wheel lies a space if its tooth number is odd, otherwise a tooth.
-    const T space = wheel_teeth % 2 == 1 ? T(0) : T(pi<T>() / T(wheel_teeth));
+    const T sign = pair.wheel().kind_sign();
+    // An internal wheel's tooth 0 is on the side of the mesh. Of an external wheel, opposite tooth 0 lies a space if its tooth number is odd,
+    // otherwise a tooth.
+    const T space = !pair.is_internal() && wheel_teeth % 2 == 1 ? T(0) : T(pi<T>() / T(wheel_teeth));
     return {.pinion = {.centre = {}, .turn = pinion_turn},
-            .wheel = {.centre = {pair.centre_distance(), T(0)},
-                      .turn = rad(T(space - pinion_turn.rad() * T(pair.pinion().teeth()) / T(wheel_teeth)))}};
+            .wheel = {.centre = {T(sign * pair.centre_distance()), T(0)},
+                      .turn = rad(T(space - sign * pinion_turn.rad() * T(pair.pinion().teeth()) / T(wheel_teeth)))}};
 }
 
 } // namespace rackwork

@@ -94,6 +94,16 @@ public:
         out_.text(" fill=\"#ffffff\"/>\n<g transform=\"scale(1 -1)\" stroke-linejoin=\"round\">\n");
     }
 
+    /// The rim behind an internal gear's outline: as wide as it takes to see it, since nothing is known of the real one.
+    void rim(std::string_view name, const point<double>& centre, double diameter, std::string_view fill) {
+        out_.text("<circle class=\"").text(name).text("\" fill=\"").text(fill).text("\" stroke=\"#202020\"");
+        attribute("stroke-width", line_);
+        attribute("cx", centre.x);
+        attribute("cy", centre.y);
+        attribute("r", diameter / 2);
+        out_.text("/>\n");
+    }
+
     void outline(std::string_view name, const arc_polyline<double>& curve, std::string_view fill) {
         out_.text("<path class=\"").text(name).text("\" fill=\"").text(fill).text("\" stroke=\"#202020\"");
         attribute("stroke-width", line_);
@@ -214,6 +224,11 @@ inline std::string svg_length(double value, const svg_options& options) {
     return rounded_text(value, decimals_for(magnitude(value) / 1e6)) + (options.unit == length_unit::inch ? " in" : " mm");
 }
 
+/// Diameter of the rim that is drawn round an internal gear; of an external one its tip diameter.
+inline double drawn_diameter(const gear<double>& g) {
+    return g.is_internal() ? g.root_diameter() + 5 * g.normal_module() : g.effective_tip_diameter();
+}
+
 inline std::string svg_section_of(const gear<double>& g) {
     if (g.helix_angle().rad() == 0) return "";
     return ", helix angle " + rounded_text(g.helix_angle().deg(), 4) + " degrees, transverse section";
@@ -230,16 +245,17 @@ inline void write_svg(std::ostream& stream, const gear<double>& g, const svg_opt
     // The last hundredth is kept for rounding to the decimals that are written.
     const arc_polyline<double> outline = detail::drawn_outline(g, tolerance * (1 - 1.0 / 64));
     bounding_box<double> box = bounding_box_of(outline);
-    box.include_circle({0, 0}, g.effective_tip_diameter() / 2);
+    box.include_circle({0, 0}, detail::drawn_diameter(g) / 2);
     box.include_circle({0, 0}, g.reference_diameter() / 2);
 
-    const std::string what = "Gear with " + std::to_string(g.teeth()) + " teeth";
+    const std::string what = (g.is_internal() ? "Internal gear with " : "Gear with ") + std::to_string(g.teeth()) + " teeth";
     detail::svg_sheet sheet(stream, options, g.normal_module(), tolerance, box);
     sheet.begin(options.title.empty() ? what : options.title,
                 what + ", normal module " + detail::svg_length(g.normal_module(), options) + detail::svg_section_of(g) +
                     ". The dash-dotted circle is the reference circle, diameter " +
                     detail::svg_length(g.reference_diameter(), options) + ".");
-    sheet.outline("gear", outline, "#d4d4d4");
+    if (g.is_internal()) sheet.rim("rim", {0, 0}, detail::drawn_diameter(g), "#d4d4d4");
+    sheet.outline("gear", outline, g.is_internal() ? "#ffffff" : "#d4d4d4");
     sheet.begin_thin();
     sheet.pitch_circle("reference_circle", {0, 0}, g.reference_diameter());
     sheet.centre_mark({0, 0}, g.generated_root_diameter() / 16);
@@ -258,8 +274,8 @@ inline void write_svg(std::ostream& stream, const mesh<double>& pair, const svg_
     const auto of_wheel = placed(detail::drawn_outline(wheel, tolerance * (1 - 1.0 / 64)), place.wheel);
     const for_both<double> working = pair.working_diameter();
     bounding_box<double> box = bounding_box_of(of_pinion);
-    box.include_circle(place.pinion.centre, larger(pinion.effective_tip_diameter(), working.pinion) / 2);
-    box.include_circle(place.wheel.centre, larger(wheel.effective_tip_diameter(), working.wheel) / 2);
+    box.include_circle(place.pinion.centre, larger(detail::drawn_diameter(pinion), working.pinion) / 2);
+    box.include_circle(place.wheel.centre, larger(detail::drawn_diameter(wheel), working.wheel) / 2);
 
     const std::string what =
         "Gear pair with " + std::to_string(pinion.teeth()) + " and " + std::to_string(wheel.teeth()) + " teeth";
@@ -267,11 +283,11 @@ inline void write_svg(std::ostream& stream, const mesh<double>& pair, const svg_
     detail::svg_sheet sheet(stream, options, pinion.normal_module(), tolerance, box);
     sheet.begin(options.title.empty() ? what : options.title,
                 what + ", normal module " + detail::svg_length(pinion.normal_module(), options) + ", centre distance " +
-                    detail::svg_length(pair.centre_distance(), options) + detail::svg_section_of(pinion) +
-                    ". The pinion is on the left. The dash-dotted circles are the working pitch circles." +
+                    detail::svg_length(pair.centre_distance(), options) + detail::svg_section_of(pinion) + (pair.is_internal() ? ". The pinion is inside." : ". The pinion is on the left.") + " The dash-dotted circles are the working pitch circles." +
                     (in_contact ? " The thin line between two dots is the path of contact when the pinion drives counter-clockwise."
                                 : ""));
-    sheet.outline("wheel", of_wheel, "#e4e4e4");
+    if (pair.is_internal()) sheet.rim("rim", place.wheel.centre, detail::drawn_diameter(wheel), "#e4e4e4");
+    sheet.outline("wheel", of_wheel, pair.is_internal() ? "#ffffff" : "#e4e4e4");
     sheet.outline("pinion", of_pinion, "#bcbcbc");
     sheet.begin_thin();
     sheet.pitch_circle("working_pitch_circle", place.pinion.centre, working.pinion);
