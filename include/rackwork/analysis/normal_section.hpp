@@ -18,24 +18,27 @@ namespace rackwork {
 /// The outline of a tooth in the plane that stands square to its helix at the reference cylinder, in the tooth's middle. For a
 /// spur gear it is the transverse section. Immutable; usable in constant expressions.
 ///
-/// Coordinates in the plane: x outward along the tooth's centre line, from the gear's axis; y across it. The section is
-/// symmetrical, and the same for both hands; places are given on its half at negative y.
+/// Coordinates in the plane: x along the tooth's centre line towards its tip, from the gear's axis (so outward on an external gear,
+/// and negative on an internal one); y across it. The section is symmetrical, and the same for both hands; places are given on its
+/// half at negative y.
 ///
 /// A point of the transverse section at complex P appears in the plane after a screw motion by the angle eta: Q = P e^(i eta),
 /// with eta = -(tan^2 beta / r) Im Q, and there has the coordinates x = Re Q, y = Im Q / cos beta.
 template <scalar T = double>
 class normal_section {
 public:
-    /// Throws geometry_error as generated_root does.
-    constexpr explicit normal_section(const gear<T>& g)
-        : root_(g), base_radius_(g.base_diameter() / T(2)), base_half_angle_(g.base_half_angle()),
-          half_pitch_(pi<T>() / T(g.teeth())), cos_helix_(cos(g.helix_angle())),
-          screw_(square(tan(g.helix_angle())) / (g.reference_diameter() / T(2))) {}
+    /// As the customary tool makes it. Throws geometry_error as generated_root does.
+    constexpr explicit normal_section(const gear<T>& g) : normal_section(g, generated_root<T>(g)) {}
+    /// With a root of the same gear.
+    constexpr normal_section(const gear<T>& g, const generated_root<T>& root)
+        : root_(root), sign_(g.kind_sign()), base_radius_(g.base_diameter() / T(2)), base_half_angle_(g.base_half_angle()),
+          half_pitch_(pi<T>() / T(g.teeth())), cos_helix_(g.cosine_of_helix_angle()),
+          screw_(square(g.tangent_of_helix_angle()) / (g.reference_diameter() / T(2))) {}
 
     /// A place on the outline.
     struct place {
         point<T> position;
-        /// Tangent, going outward; not of unit length.
+        /// Tangent, going towards the tip; not of unit length.
         point<T> tangent;
         /// Signed curvature [1/length]: negative on the concave fillet.
         T curvature;
@@ -46,23 +49,32 @@ public:
         const fillet_state<T> at = root_.fillet().at(phi);
         // From the centre line of the space to that of the tooth.
         const point<T> turn = direction(T(at.turn - half_pitch_));
-        return cut(turned(point<T>{at.radial, at.lateral}, turn), turned(point<T>{at.cos_pressure, at.sin_pressure}, turn),
-                   at.curvature());
+        return towards_tip(cut(turned(point<T>{at.radial, at.lateral}, turn),
+                               turned(point<T>{at.cos_pressure, at.sin_pressure}, turn), at.curvature()));
     }
     /// Place on the involute at a diameter of the gear. Throws geometry_error unless the diameter is above the base diameter.
     constexpr place on_involute(const T& diameter) const {
         const T base = T(2) * base_radius_;
         require(check_greater("diameter", diameter, base));
         const T roll = elementary::sqrt(T((diameter - base) * (diameter + base))) / base;
-        const point<T> turn = direction(T(roll - base_half_angle_));
-        return cut(turned(point<T>{base_radius_, T(-base_radius_ * roll)}, turn), turn,
-                   T(T(1) / (base_radius_ * roll)));
+        // The right flank, from the base circle outward: counter-clockwise on an external gear, clockwise on an internal one, where
+        // outward is away from the tip.
+        const point<T> turn = direction(T(sign_ * roll - base_half_angle_));
+        return towards_tip(cut(turned(point<T>{base_radius_, T(-sign_ * base_radius_ * roll)}, turn), sign_ * turn,
+                               T(T(1) / (base_radius_ * roll))));
     }
 
     /// The root of the gear: form diameter, fillet, undercut.
     constexpr const generated_root<T>& root() const { return root_; }
 
 private:
+    /// With x turned round on an internal gear.
+    constexpr place towards_tip(const place& p) const {
+        return {.position = {T(sign_ * p.position.x), p.position.y},
+                .tangent = {T(sign_ * p.tangent.x), p.tangent.y},
+                .curvature = T(sign_ * p.curvature)};
+    }
+
     /// A point of the transverse section, its unit tangent and curvature, carried into the plane. Derivatives are with respect
     /// to the arc length of the transverse outline.
     constexpr place cut(const point<T>& p, const point<T>& tangent, const T& curvature) const {
@@ -97,6 +109,7 @@ private:
     static constexpr point<T> quarter_turned(const point<T>& q) { return {T(-q.y), q.x}; }
 
     generated_root<T> root_;
+    T sign_;
     T base_radius_;
     T base_half_angle_;
     T half_pitch_;
@@ -104,8 +117,10 @@ private:
     T screw_; // tan^2 beta / r
 };
 
-/// Root section at the 30 degree tangent of the exact fillet in the tooth's true normal section, loaded where a diameter of the
-/// gear cuts that section's flank. For spur gears the same as root_under_tip_load, with the tip diameter given, to rounding.
+/// Root section at the 30 degree tangent (of internal gears: at the 60 degree tangent) of the exact fillet in the tooth's true normal
+/// section, loaded where a diameter of the gear cuts that section's flank: its tip form diameter for Y_Fa. For external spur gears the same
+/// as root_under_tip_load, with the tip diameter given, to rounding. Internal gears have it here alone: the virtual gear of ISO
+/// 6336-3 is one of external teeth.
 ///
 /// What the virtual spur gear of ISO 6336-3 stands for: it replaces the curves of this plane by those of a spur gear that is
 /// alike at the reference cylinder, while the real ones are not quite trochoid and involute away from it. For the rack of ISO
@@ -115,10 +130,10 @@ private:
 /// Accuracy for double: lengths 4 ulp of the reference diameter.
 /// Throws geometry_error where no tangent of that angle touches the fillet, for gears of one tooth, and below the base diameter.
 template <scalar T>
-constexpr tooth_root<T> root_in_normal_section(const gear<T>& g, const T& load_diameter,
-                                               const angle<T>& tangent_angle = critical_tangent_angle<T>()) {
+constexpr tooth_root<T> root_in_normal_section(const gear<T>& g, const generated_root<T>& root_of_gear, const T& load_diameter,
+                                               const angle<T>& tangent_angle) {
     using place = typename normal_section<T>::place;
-    const normal_section<T> section(g);
+    const normal_section<T> section(g, root_of_gear);
     const point<T> wanted = direction(tangent_angle.rad());
     const auto excess = [&](const T& phi) { return T(cross(wanted, section.on_fillet(phi).tangent)); };
     const T last = section.root().end_parameter();
@@ -140,6 +155,17 @@ constexpr tooth_root<T> root_in_normal_section(const gear<T>& g, const T& load_d
             .fillet_radius = T(T(1) / magnitude(root.curvature)),
             .arm = T(load.position.x + load.position.y * slope - root.position.x),
             .load_angle = arctangent(slope)};
+}
+
+/// The same for the gear's customary tool, at the kind's critical tangent.
+template <scalar T>
+constexpr tooth_root<T> root_in_normal_section(const gear<T>& g, const T& load_diameter) {
+    return root_in_normal_section(g, generated_root<T>(g), load_diameter, critical_tangent_angle<T>(g.kind()));
+}
+/// The same at another tangent.
+template <scalar T>
+constexpr tooth_root<T> root_in_normal_section(const gear<T>& g, const T& load_diameter, const angle<T>& tangent_angle) {
+    return root_in_normal_section(g, generated_root<T>(g), load_diameter, tangent_angle);
 }
 
 } // namespace rackwork

@@ -10,6 +10,7 @@
 #include "../core/root_finding.hpp"
 #include "../core/scalar.hpp"
 #include "../gear.hpp"
+#include "../gear_parameters.hpp"
 #include "../mesh.hpp"
 #include "virtual_spur_gear.hpp"
 
@@ -110,11 +111,11 @@ constexpr T roll_of_single_contact(const virtual_spur_gear<T>& g, const T& activ
 
 } // namespace detail
 
-/// The angle between tooth centre line and fillet tangent that marks the critical section of an external gear, 30 degrees (ISO
-/// 6336-3).
+/// The angle between tooth centre line and fillet tangent that marks the critical section: 30 degrees on external, 60 degrees on internal
+/// gears (ISO 6336-3).
 template <scalar T>
-constexpr angle<T> critical_tangent_angle() {
-    return rad(T(pi<T>() / T(6)));
+constexpr angle<T> critical_tangent_angle(gear_kind kind = gear_kind::external) {
+    return rad(T(pi<T>() / T(kind == gear_kind::internal ? 3 : 6)));
 }
 
 /// Critical section at the 30 degree tangent of the exact fillet, with the load at the tip: s_Fn, rho_F, h_Fa, alpha_Fan, for

@@ -31,6 +31,7 @@ public:
           tip_(z_ + (g.tip_form_diameter() - g.reference_diameter()) / m_) {
         const T E =
             pi<T>() / T(4) - g.parameters().rack.dedendum * tan(alpha_) - (T(1) - sin(alpha_)) * rho_ / cos(alpha_);
+        if (g.is_internal()) impossible_geometry({"kind", 1, "must be external for the rack-generated formulas", 0, false});
         H_ = T(2) / z_ * (pi<T>() / T(2) - E) - pi<T>() / T(3);
         theta_ = iterated();
     }

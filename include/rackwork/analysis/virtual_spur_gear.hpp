@@ -5,6 +5,7 @@
 
 #include "../core/angle.hpp"
 #include "../core/elementary.hpp"
+#include "../core/error.hpp"
 #include "../core/point.hpp"
 #include "../core/scalar.hpp"
 #include "../gear.hpp"
@@ -23,6 +24,7 @@ namespace rackwork {
 template <scalar T = double>
 class virtual_spur_gear {
 public:
+    /// Throws geometry_error for an internal gear, for which the standard has none.
     constexpr explicit virtual_spur_gear(const gear<T>& g)
         : normal_module_(g.normal_module()), pressure_angle_(g.normal_pressure_angle()),
           squared_cos_base_helix_(square(cos(g.base_helix_angle()))),
@@ -33,6 +35,7 @@ public:
         fillet_.cos_helix = T(1);
         base_half_angle_ = (pi<T>() / T(2) + T(2) * g.generating_profile_shift() * tan(pressure_angle_)) / teeth_ +
                            inv(pressure_angle_);
+        if (g.is_internal()) impossible_geometry({"kind", 1, "must be external for a virtual spur gear", 0, false});
     }
 
     /// Virtual number of teeth, z_n; broken.
