@@ -2,6 +2,7 @@
 // A pinion on a rack: printed examples, the limit of a wheel of many teeth, and what the drawing of a straight rack gives directly.
 #include "random_source.hpp"
 
+#include <rackwork/analysis/contact.hpp>
 #include <rackwork/mesh.hpp>
 #include <rackwork/rack_mesh.hpp>
 
@@ -133,4 +134,25 @@ TEST_CASE("a pair of pinion and rack is a constant") {
     static_assert(pair.pinion_height() == 42);
     static_assert(pair.transverse_contact_ratio() > 1.7 && pair.transverse_contact_ratio() < 1.85);
     CHECK(pair.clearance_of_rack_tip() == doctest::Approx(0.5));
+}
+
+TEST_CASE("the path of contact of a rack is the limit of wheels of ever more teeth") {
+    const gear<double> pinion = pinion_of(12, 0.25);
+    const rackwork::path_of_contact<double> path(rack_mesh<double>(pinion, {}));
+    const gear<double> wheel{{.normal_module = 2.5, .teeth = 4000000, .helix_angle = deg(-12.)}};
+    const rackwork::path_of_contact<double> limit(mesh<double>(pinion, wheel));
+    CHECK(path.length() == doctest::Approx(limit.length()).epsilon(1e-6));
+    CHECK(path.point_a().distance_from_pitch_point() == doctest::Approx(limit.point_a().distance_from_pitch_point()).epsilon(1e-5));
+    for (int i = 0; i <= 10; ++i) {
+        const double g = path.point_a().distance_from_pitch_point() + path.length() * i / 10;
+        const auto here = path.at(g);
+        const auto there = limit.at(g);
+        CHECK(here.relative_curvature() == doctest::Approx(there.relative_curvature()).epsilon(1e-5));
+        CHECK(here.relative_curvature() == doctest::Approx(1 / here.pinion_curvature_radius()));
+        CHECK(here.sliding_velocity() == g); // the rack travels by r for a turn of one radian, and nothing but g slides
+        CHECK(here.specific_sliding().wheel == doctest::Approx(there.specific_sliding().wheel).epsilon(1e-5));
+        CHECK(here.pinion_diameter() == doctest::Approx(there.diameter().pinion).epsilon(1e-6));
+        CHECK_THROWS_AS(static_cast<void>(here.diameter()), rackwork::geometry_error);
+        CHECK_THROWS_AS(static_cast<void>(here.curvature_radius()), rackwork::geometry_error);
+    }
 }

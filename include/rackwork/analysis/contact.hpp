@@ -4,10 +4,11 @@
 #define RACKWORK_ANALYSIS_CONTACT_HPP
 
 #include "../centre_distance.hpp"
+#include "../core/elementary.hpp"
 #include "../core/error.hpp"
 #include "../core/scalar.hpp"
-#include "../gear.hpp"
 #include "../mesh.hpp"
+#include "../rack_mesh.hpp"
 #include "contact_point.hpp"
 
 namespace rackwork {
@@ -20,7 +21,7 @@ struct contact_zone {
     int pairs;
 };
 
-/// The path of contact of two gears in the transverse section, with the points that the trade calls A to E. Immutable; usable in
+/// The path of contact of two gears, or of a pinion and a rack, in the transverse section, with the points that the trade calls A to E. Immutable; usable in
 /// constant expressions. Formulas: ISO 21771:2007.
 ///
 /// It is the path on which flanks really touch: it ends where a tip ends, and already where the mate's involute does (undercut,
@@ -37,8 +38,15 @@ public:
         require(check_length());
     }
 
+    constexpr explicit path_of_contact(const rack_mesh<T>& pair) : path_of_contact(pair, not_yet_checked{}) {
+        require(check_length());
+    }
+
     /// What keeps a pair from having a path of contact, or nothing: the question for callers who cannot have exceptions.
     static constexpr violation check(const mesh<T>& pair) {
+        return path_of_contact(pair, not_yet_checked{}).check_length();
+    }
+    static constexpr violation check(const rack_mesh<T>& pair) {
         return path_of_contact(pair, not_yet_checked{}).check_length();
     }
 
@@ -50,12 +58,13 @@ public:
     /// The point at which a diameter of the pinion or of the wheel comes into contact. Throws geometry_error below its base
     /// diameter.
     constexpr contact_point<T> at_pinion_diameter(const T& diameter) const {
-        return at(T(roll(pair_pinion_, diameter) - line_.pitch_point_radius));
+        return at(T(roll(line_.base_radius, diameter) - line_.pitch_point_radius));
     }
     constexpr contact_point<T> at_wheel_diameter(const T& diameter) const {
-        // rho_2 = rho_C2 - g on an external wheel, rho_C2 + g on an internal one.
-        const T pitch_roll = line_.pitch_point_radius / line_.inverse_ratio;
-        return at(T(pitch_roll - pair_wheel_.kind_sign() * roll(pair_wheel_, diameter)));
+        if (line_.inverse_ratio == T(0)) impossible_geometry({"inverse of the gear ratio", 0, "must not be zero, as a rack's is", 0, false});
+        // rho_2 = rho_C2 - g on an external wheel, rho_C2 + g on an internal one, whose 1/u is negative.
+        const T of_wheel = roll(magnitude(T(line_.base_radius / line_.inverse_ratio)), diameter);
+        return at(T(line_.pitch_point_radius / line_.inverse_ratio - (line_.inverse_ratio < T(0) ? T(-of_wheel) : of_wheel)));
     }
 
     /// A: contact begins, at the pinion's active root diameter and the wheel's active tip diameter.
@@ -111,9 +120,9 @@ public:
 private:
     struct not_yet_checked {};
 
-    constexpr path_of_contact(const mesh<T>& pair, not_yet_checked)
-        : pair_pinion_(pair.pinion()), pair_wheel_(pair.wheel()), line_(line_of_action<T>::of(pair)),
-          base_pitch_(pair.pinion().transverse_base_pitch()) {
+    template <class Pair>
+    constexpr path_of_contact(const Pair& pair, not_yet_checked)
+        : line_(line_of_action<T>::of(pair)), base_pitch_(pair.pinion().transverse_base_pitch()) {
         begin_ = pair.pinion_roll_at_start_of_contact() - line_.pitch_point_radius;
         end_ = pair.pinion_roll_at_end_of_contact() - line_.pitch_point_radius;
     }
@@ -122,16 +131,16 @@ private:
         return first_of(check_greater("length of the path of contact", length(), T(0)),
                         check_at_most("transverse_contact_ratio", transverse_contact_ratio(), T(greatest_pairs)));
     }
-    /// Radius of curvature of a gear's involute at a diameter.
-    static constexpr T roll(const gear<T>& g, const T& diameter) {
-        return T(g.base_diameter() / T(2) * g.tangent_of_pressure_angle(diameter));
+    /// Radius of curvature of an involute at a diameter.
+    static constexpr T roll(const T& base_radius, const T& diameter) {
+        const T base = T(2) * base_radius;
+        require(check_at_least("diameter", diameter, base));
+        return T(elementary::sqrt(T((diameter - base) * (diameter + base))) / T(2));
     }
 
     /// Counting more pairs of teeth than this makes no sense; whole_part needs a limit.
     static constexpr int greatest_pairs = 1 << 20;
 
-    gear<T> pair_pinion_;
-    gear<T> pair_wheel_;
     line_of_action<T> line_;
     T base_pitch_;
     T begin_{0};

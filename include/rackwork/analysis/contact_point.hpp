@@ -9,6 +9,7 @@
 #include "../core/error.hpp"
 #include "../core/scalar.hpp"
 #include "../mesh.hpp"
+#include "../rack_mesh.hpp"
 
 namespace rackwork {
 
@@ -25,7 +26,7 @@ struct line_of_action {
     /// Radius of curvature of the pinion's flank at the pitch point, rho_C1 = (d_b1/2) tan alpha_wt: its distance from the point
     /// where the line of action touches the pinion's base circle.
     T pitch_point_radius;
-    /// 1/u = z_1/z_2, less than 0 for an internal wheel.
+    /// 1/u = z_1/z_2, less than 0 for an internal wheel, 0 for a rack.
     T inverse_ratio;
     /// cos beta_b.
     T cos_base_helix;
@@ -36,6 +37,14 @@ struct line_of_action {
         return {.base_radius = base_radius,
                 .pitch_point_radius = T(base_radius * pair.tangent_of_working_pressure_angle()),
                 .inverse_ratio = T(pair.wheel().kind_sign() * (T(pair.pinion().teeth()) / T(pair.wheel().teeth()))),
+                .cos_base_helix = cos(pair.pinion().base_helix_angle())};
+    }
+    /// The line of action of a pinion on a rack.
+    static constexpr line_of_action of(const rack_mesh<T>& pair) {
+        const T base_radius = pair.pinion().base_diameter() / T(2);
+        return {.base_radius = base_radius,
+                .pitch_point_radius = T(base_radius * pair.pinion().tangent_of_transverse_pressure_angle()),
+                .inverse_ratio = T(0),
                 .cos_base_helix = cos(pair.pinion().base_helix_angle())};
     }
 };
@@ -62,7 +71,9 @@ public:
 
     /// Radii of curvature of the two flanks in the transverse section, rho_1 and rho_2: the distances from the points where the
     /// line of action touches the base circles. Positive for convex flanks, negative for an internal wheel's concave ones.
+    /// Throws geometry_error for a rack, whose flanks are straight.
     constexpr for_both<T> curvature_radius() const {
+        require_wheel();
         return {.pinion = pinion_roll(), .wheel = T(wheel_roll_per_ratio() / line_.inverse_ratio)};
     }
     /// The same square to the contact line, rho_n = rho / cos beta_b.
@@ -80,8 +91,12 @@ public:
     /// under load depends on. Throws as relative_curvature does.
     constexpr T normal_relative_curvature() const { return T(relative_curvature() * line_.cos_base_helix); }
 
-    /// Diameters on which the point lies, d_y = 2 sqrt((d_b/2)^2 + rho^2).
+    /// The pinion's alone; a rack has one as well.
+    constexpr T pinion_curvature_radius() const { return pinion_roll(); }
+    constexpr T pinion_diameter() const { return diameter_at(line_.base_radius, pinion_roll()); }
+    /// Diameters on which the point lies, d_y = 2 sqrt((d_b/2)^2 + rho^2). Throws geometry_error for a rack, which has none.
     constexpr for_both<T> diameter() const {
+        require_wheel();
         const T wheel_base_radius = line_.base_radius / line_.inverse_ratio;
         return {.pinion = diameter_at(line_.base_radius, pinion_roll()),
                 .wheel = diameter_at(wheel_base_radius, T(wheel_roll_per_ratio() / line_.inverse_ratio))};
@@ -125,6 +140,9 @@ private:
     constexpr T wheel_roll_per_ratio() const { return T(line_.pitch_point_radius - distance_ * line_.inverse_ratio); }
     static constexpr T diameter_at(const T& base_radius, const T& roll) {
         return T(T(2) * elementary::sqrt(T(square(base_radius) + square(roll))));
+    }
+    constexpr void require_wheel() const {
+        if (line_.inverse_ratio == T(0)) impossible_geometry({"inverse of the gear ratio", 0, "must not be zero, as a rack's is", 0, false});
     }
     constexpr void require_radii() const {
         require(first_of(check_greater("radius of curvature of the pinion's flank", pinion_roll(), T(0)),
