@@ -131,7 +131,7 @@ T largest_radius(const std::vector<offset_segment<T>>& path, std::size_t first, 
 } // namespace detail
 
 /// The largest radius of a tool that can touch every point of a closed outline from the free side: that of the sharpest bend towards the
-/// material, or less where the tool does not fit between opposite sides; 0 if there is an inside corner, the greatest number if there
+/// material, or less where the tool does not fit between opposite sides (also through the mouth of a space narrower than its bottom); 0 if there is an inside corner, the greatest number if there
 /// is nothing to stop a tool. Relative accuracy: 10^-9 for double where a bottleneck decides, otherwise that of the curvature.
 /// Throws geometry_error for an empty outline.
 template <scalar T>
@@ -146,12 +146,12 @@ T largest_tool_radius(const outline<T>& exact) {
 template <scalar T>
 T largest_tool_radius(const gear<T>& g) {
     constexpr int teeth = 3;
-    if (g.teeth() <= teeth) return largest_tool_radius(outline_of(g));
+    if (g.teeth() <= teeth) return largest_tool_radius(g.is_internal() ? reversed(outline_of(g)) : outline_of(g));
     const tooth_form<T> form(g);
     outline<T> part;
     for (int i = 0; i < teeth; ++i) form.append_tooth(part.segments, i);
     for (std::size_t i = 1; i < part.segments.size(); ++i) part.segments[i].start = part.segments[i - 1].end;
-    const std::vector<offset_segment<T>> path = detail::path_of(part);
+    const std::vector<offset_segment<T>> path = detail::path_of(g.is_internal() ? reversed(part) : part);
     // From the middle of tooth 0 to the middle of tooth 1.
     const std::size_t per_tooth = path.size() / teeth;
     return detail::largest_radius(path, per_tooth / 2, per_tooth + per_tooth / 2, false);

@@ -19,7 +19,7 @@
 
 namespace rackwork {
 
-/// A side of an outline. The material lies to the left of its running direction.
+/// A side of an outline. The material lies to the left of its running direction (of an internal gear's: of reversed(outline)).
 enum class outline_side { material, free };
 
 namespace detail {

@@ -29,6 +29,21 @@ struct outline {
     }
 };
 
+/// The same outline run through the other way. Where a function speaks of the material's side it lies on the left: of an internal gear's
+/// outline, which goes counter-clockwise round a hole, that is reversed(outline). Its area is then negative, as a hole's.
+template <scalar T>
+outline<T> reversed(const outline<T>& exact) {
+    outline<T> result;
+    result.segments.reserve(exact.segments.size());
+    const bool closed = !exact.segments.empty() && exact.segments.front().start == exact.segments.back().end;
+    for (std::size_t i = exact.segments.size(); i-- > 0;) {
+        const segment<T>& s = exact.segments[i];
+        const bool corner = i > 0 ? exact.segments[i - 1].corner_at_end : closed && exact.segments.back().corner_at_end;
+        result.segments.push_back({s.curve, s.to, s.from, s.end, s.start, corner});
+    }
+    return result;
+}
+
 /// The closed outline of a tooth form all round its gear, counter-clockwise about the axis, beginning at the right fillet of tooth 0, which
 /// is centred on the x axis. It goes round the metal of an external gear, and round the hole in an internal one.
 template <scalar T>
