@@ -97,22 +97,43 @@ section_properties<T> section_of(const outline<T>& o) {
     return sum;
 }
 
-/// Transverse section of a gear, teeth included, solid to the axis: one pitch in closed form, times z.
+namespace detail {
+
+/// What the outline of a tooth form encloses, from one pitch in closed form.
+template <scalar T>
+section_properties<T> section_inside(const tooth_form<T>& form) {
+    require(check_at_least("teeth", T(form.teeth()), T(3)));
+    outline<T> pitch;
+    form.append_tooth(pitch.segments, 0);
+    const section_properties<T> one = section_of(pitch);
+    const section_properties<T> all{.area = T(T(form.teeth()) * one.area),
+                                    .polar_moment = T(T(form.teeth()) * one.polar_moment)};
+    // The fourth power of a length leaves the range of T sooner than the gear does.
+    require(check_greater("polar second moment", all.polar_moment, T(0)));
+    return all;
+}
+
+} // namespace detail
+
+/// Transverse section of an external gear, teeth included, solid to the axis: one pitch in closed form, times z.
 /// Accuracy for double, in units of epsilon: 32 + z tan^2 alpha_t. The second part comes from the flanks' angles, which are
 /// small differences of involute functions where the teeth are many and steep; 8 for a standard spur gear of 60 teeth.
 /// Throws geometry_error as generated_root does, where the moment leaves the range of T, and for fewer than three teeth, whose
 /// section has two different axial moments. (Its area and polar moment are those of section_of(outline_of(g)).)
 template <scalar T>
 section_properties<T> transverse_section(const gear<T>& g) {
-    require(check_at_least("teeth", T(g.teeth()), T(3)));
-    outline<T> pitch;
-    tooth_form<T>(g).append_tooth(pitch.segments, 0);
-    const section_properties<T> one = section_of(pitch);
-    const section_properties<T> all{.area = T(T(g.teeth()) * one.area),
-                                    .polar_moment = T(T(g.teeth()) * one.polar_moment)};
-    // The fourth power of a length leaves the range of T sooner than the gear does.
-    require(check_greater("polar second moment", all.polar_moment, T(0)));
-    return all;
+    if (g.is_internal()) impossible_geometry({"kind", 1, "must be external; see ring_section", 0, false});
+    return detail::section_inside(tooth_form<T>(g));
+}
+
+/// Transverse section of an internal gear with a round rim. Throws geometry_error for an external gear, unless the rim is larger than the
+/// root diameter, and as transverse_section does. Accuracy as there, of the disc's properties.
+template <scalar T>
+section_properties<T> ring_section(const gear<T>& g, const T& rim_diameter) {
+    if (!g.is_internal()) impossible_geometry({"kind", 0, "must be internal", 0, false});
+    const tooth_form<T> form(g);
+    require(check_greater("rim_diameter", rim_diameter, form.root().root_diameter()));
+    return disc_section(rim_diameter) - detail::section_inside(form);
 }
 
 /// The body on which the teeth sit, apart from its face width: a bore, and, where there is a web, hub and rim. Diameters and
@@ -132,9 +153,10 @@ struct gear_blank {
     T web_thickness{0};
 };
 
-/// What is impossible about a blank for a gear, or nothing.
+/// What is impossible about a blank for an external gear, or nothing.
 template <scalar T>
 constexpr violation check(const gear_blank<T>& blank, const gear<T>& g) {
+    if (g.is_internal()) return {"kind", 1, "must be external for a blank with a bore; see ring_body_of", 0, false};
     const T root = g.generated_root_diameter();
     if (const violation v = first_of(check_greater("face_width", g.parameters().face_width, T(0)),
                                      check_at_least("bore_diameter", blank.bore_diameter, T(0)),
@@ -181,7 +203,7 @@ constexpr body_properties<T> prism_of(const section_properties<T>& section, cons
     return body;
 }
 
-/// Volume and moments of inertia of a whole gear, spur or helical: teeth and rim over the face width, web, hub, less the bore.
+/// Volume and moments of inertia of a whole external gear, spur or helical: teeth and rim over the face width, web, hub, less the bore.
 /// Exact up to rounding for teeth with sharp edges; there are no chamfers, roundings, keyways or holes in the web.
 /// Accuracy for double: that of transverse_section. Throws geometry_error as transverse_section does, and if check(blank, g)
 /// finds something.
@@ -196,6 +218,14 @@ body_properties<T> body_of(const gear<T>& g, const gear_blank<T>& blank = {}) {
     const section_properties<T> hub = disc_section(blank.hub_diameter);
     return prism_of(teeth - inside_rim, width) + prism_of(inside_rim - hub, blank.web_thickness) +
            prism_of(hub - bore, blank.hub_length);
+}
+
+/// The same for an internal gear with a round rim, as wide as its face. Throws geometry_error as ring_section does and unless the face width is
+/// stated.
+template <scalar T>
+body_properties<T> ring_body_of(const gear<T>& g, const T& rim_diameter) {
+    require(check_greater("face_width", g.parameters().face_width, T(0)));
+    return prism_of(ring_section(g, rim_diameter), g.parameters().face_width);
 }
 
 } // namespace rackwork
