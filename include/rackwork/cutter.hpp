@@ -228,13 +228,32 @@ constexpr T full_tip_radius(const gear<T>& g, pinion_type_cutter<T> tool) {
 
 namespace detail {
 
-/// The customary cutter with sharp corners.
+/// A customary cutter of so many teeth with sharp corners.
+template <scalar T>
+constexpr pinion_type_cutter<T> sharp_customary_cutter(const gear<T>& g, int teeth) {
+    pinion_type_cutter<T> tool{.teeth = teeth,
+                               .profile_shift = smaller(T(-g.profile_shift()), T(0)),
+                               .addendum = g.parameters().rack.dedendum,
+                               .tip_radius = T(0)};
+    if (g.profile_shift() < T(0)) {
+        // Both on their rolling circles at nominal thickness, the cutter's tip is at the root circle: d_a0 = d_f - 2 a_0.
+        const T rest = T(g.teeth()) - T(teeth);
+        const T involute = g.involute_of_transverse_pressure_angle() -
+                           T(2) * g.tangent_of_normal_pressure_angle() * g.profile_shift() / rest;
+        const T secant = elementary::sqrt(T(T(1) + square(tangent_of_inverse_inv(involute))));
+        const T per_tooth = g.reference_diameter() / T(g.teeth());
+        const T distance = per_tooth * rest * (g.cosine_of_transverse_pressure_angle() * secant);
+        tool.addendum = (g.root_diameter() - distance - per_tooth * T(teeth)) / (T(2) * g.normal_module());
+    }
+    return tool;
+}
+
+/// The first that has a tip land, from half as many teeth as the gear has upward; the last of them if none has.
 template <scalar T>
 constexpr pinion_type_cutter<T> sharp_customary_cutter(const gear<T>& g) {
-    return {.teeth = g.teeth() / 2,
-            .profile_shift = T(-g.profile_shift()),
-            .addendum = g.parameters().rack.dedendum,
-            .tip_radius = T(0)};
+    int teeth = g.teeth() / 2;
+    while (teeth < g.teeth() - 2 && generating_mesh<T>::check(g, sharp_customary_cutter(g, teeth))) ++teeth;
+    return sharp_customary_cutter(g, teeth);
 }
 
 } // namespace detail
@@ -245,10 +264,10 @@ constexpr violation check_customary_cutter(const gear<T>& g) {
     return generating_mesh<T>::check(g, detail::sharp_customary_cutter(g));
 }
 
-/// The pinion-type cutter that stands for the real one where an internal gear's is not stated: half as many teeth as the gear has, and
-/// otherwise the counterpart of its basic rack. Its shift is the gear's, negative, so that at nominal thickness the two roll on their
-/// reference circles and the root diameter becomes that of the drawing. Its tip radius is the rack's root fillet radius, or the full
-/// radius where that is smaller. Throws geometry_error where such a cutter is impossible: then state one.
+/// The pinion-type cutter that stands for the real one where an internal gear's is not stated. It has half as many teeth as the gear, or as
+/// many more as it takes for its own tips not to be pointed; no profile shift, but against a gear with positive shift the same, negative;
+/// and a tip diameter that at nominal thickness cuts the drawing's root diameter. Its tip radius is the rack's root fillet radius, or
+/// the full radius where that is smaller. Throws geometry_error where such a cutter is impossible: then state one.
 template <scalar T>
 constexpr pinion_type_cutter<T> customary_cutter(const gear<T>& g) {
     pinion_type_cutter<T> tool = detail::sharp_customary_cutter(g);

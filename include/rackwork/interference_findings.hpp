@@ -44,6 +44,14 @@ finding_list<T> trimming_findings(const gear<T>& g, const generated_root<T>& roo
                   .limit = T(0),
                   .sentence = "The cutter's tips trim the gear's tips as they pass: take a cutter with fewer teeth."});
     }
+    if (left.infeed < T(0)) {
+        list.add({.code = finding_code::cutter_trims_tip,
+                  .severity = severity::warning,
+                  .quantity = "room for the cutter's radial infeed",
+                  .value = left.infeed,
+                  .limit = T(0),
+                  .sentence = "Fed in radially the cutter trims the tips beside it: take a cutter with fewer teeth, or feed it along the axis."});
+    }
     return list;
 }
 

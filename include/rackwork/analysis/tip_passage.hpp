@@ -37,7 +37,7 @@ namespace detail {
 ///   external pair: c = a, s = -1;   pinion's tip in the ring: c = a, s = 1;   ring's tip at the pinion: c = -a, s = 1,
 /// the angles counted so that the point is on the side of positive y for positive tau. The gear has turned by (tau - lambda) u, with u the
 /// mate's tooth number over its own, so that in the gear the edge's polar angle from the middle of the space is
-///   eta - (tau - lambda) u,  eta = atan(R sin tau / (c + s R cos tau)).
+///   eta - (tau - lambda) u,  tan(eta/2) = R sin tau / (r + c + s R cos tau).
 /// The edge is at a radius r of the gear where cos tau = (r^2 - c^2 - R^2)/(2 c s R): once coming in and once going out.
 template <scalar T>
 class passing_tip {
@@ -65,7 +65,7 @@ public:
             if (!(c > T(-1)) || !(c < T(1))) continue;
             const T s = elementary::sqrt(T((T(1) - c) * (T(1) + c)));
             const T tau = T(2) * elementary::atan(T(elementary::sqrt(T((T(1) - c) / (T(1) + c)))));
-            const T eta = elementary::atan(T(R * s / (axis_ + side_ * R * c)));
+            const T eta = T(2) * elementary::atan(T(R * s / (radius + (axis_ + side_ * R * c)))); // up to 180 degrees
             const T from_middle = eta - tau * ratio_; // coming in with the other sign
             for (const T& turned : {from_middle, T(-from_middle)}) {
                 const T gap = space_half_angle - (turned + edge_angle_[i] * ratio_) - closed_;

@@ -9,6 +9,7 @@
 #include "../gear.hpp"
 #include "../gear_parameters.hpp"
 #include "../mesh.hpp"
+#include "radial_assembly.hpp"
 #include "tip_passage.hpp"
 
 namespace rackwork {
@@ -22,6 +23,9 @@ struct tip_trimming {
     /// Least clearance of the cutter's tip from the flank and tip of an internal gear outside the path of contact; negative: it cuts the
     /// tips off. 0 for external gears, and where it only touches.
     T passage;
+    /// Room for the cutter as it is fed in radially, as radial_assembly_clearance has it for a pinion, but in the worse of its two ways, since
+    /// the cutter turns meanwhile; negative: fed in so it trims the tips beside. 0 for external gears.
+    T infeed;
 };
 
 /// Trimming of a gear's tips by a cutter. Throws geometry_error if the cutter cannot make the gear.
@@ -29,7 +33,7 @@ template <scalar T>
 tip_trimming<T> trimming_by(const pinion_type_cutter<T>& tool, const gear<T>& g) {
     const generating_mesh<T> cut(g, tool);
     const T at_tip = g.base_diameter() / T(2) * g.tip_form_roll();
-    tip_trimming<T> result{.cutter_roll = T(g.kind_sign() * (cut.path_between_base_circles() - at_tip)), .passage = T(0)};
+    tip_trimming<T> result{.cutter_roll = T(g.kind_sign() * (cut.path_between_base_circles() - at_tip)), .passage = T(0), .infeed = T(0)};
     if (!g.is_internal()) return result;
     // The cutter as a pinion in the ring that it makes, without backlash. Its root does not matter here.
     const gear_parameters<T> as_pinion{.normal_module = g.normal_module(),
@@ -47,6 +51,7 @@ tip_trimming<T> trimming_by(const pinion_type_cutter<T>& tool, const gear<T>& g)
     const mesh<T> pair(pinion, g, cut.centre_distance(), {.pinion = counterpart_of(as_pinion.rack), .wheel = tool});
     const tip_passage<T> passage = detail::passage_at_flank(pair, true);
     if (passage.reaches) result.passage = smaller(passage.clearance, T(0));
+    result.infeed = smaller(detail::room_for_radial_assembly(pair, true), detail::room_for_radial_assembly(pair, false));
     return result;
 }
 
