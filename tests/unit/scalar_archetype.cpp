@@ -55,6 +55,7 @@ template class rackwork::generated_root<number>;
 template struct rackwork::for_both<number>;
 template struct rackwork::pair_proportions<number>;
 template class rackwork::mesh<number>;
+template class rackwork::rack_mesh<number>;
 template struct rackwork::chord<number>;
 template struct rackwork::pin_position<number>;
 template struct rackwork::circle<number>;
@@ -185,6 +186,32 @@ named_values everything(int teeth, double helix, double shift) {
     const polyline<T> drawn = polyline_of(exact, at<T>(0.01));
     note("points of a polyline", [&] { return at<T>(static_cast<int>(drawn.points.size())); });
     note("deviation of a polyline", [&] { return drawn.deviation; });
+
+    // internal pair, rack as mate, other tools, interference
+    gear_parameters<T> inside = parameters<T>(3 * teeth + 10, helix, 0.0);
+    inside.kind = gear_kind::internal;
+    inside.tip_alteration = at<T>(-0.2);
+    inside.tip_chamfer = at<T>(0.1);
+    const gear<T> ring(inside);
+    const mesh<T> within{g, ring};
+    bad_input::sizes_of_mesh(within, note);
+    note("hole", [&] { return outline_of(ring).area(); });
+    note("moment of the hole", [&] { return section_of(outline_of(ring)).polar_moment; });
+    note("fillet by a pinion-type cutter", [&] {
+        return generated_root<T>(g, pinion_type_cutter<T>{.teeth = 25, .addendum = at<T>(1.25), .tip_radius = at<T>(0.2)}).root_form_diameter();
+    });
+    note("fillet by a tool with protuberance", [&] {
+        const rack_type_cutter<T> hob{.addendum = at<T>(1.4), .tip_radius = at<T>(0.3), .protuberance = at<T>(0.1),
+                                      .protuberance_angle = deg(at<T>(10)), .finishing_allowance = at<T>(0.04)};
+        return generated_root<T>(g, hob).root_form_diameter();
+    });
+    note("interference", [&] {
+        T sum = at<T>(0);
+        for (const finding<T>& f : interference_findings(within)) sum += f.value;
+        return sum;
+    });
+    const rack_mesh<T> on_rack{g, rack_parameters<T>{}};
+    note("rack", [&] { return T(on_rack.transverse_contact_ratio() + on_rack.travel_per_turn() + on_rack.clearance_of_rack_tip()); });
     return note.values();
 }
 

@@ -11,8 +11,7 @@
 #include "../involute.hpp"
 #include "../mesh.hpp"
 
-#include <array>
-#include <cstddef>
+#include <vector>
 
 namespace rackwork {
 
@@ -59,8 +58,8 @@ public:
     /// The smaller of the two clearances at a point of the tooth's side, given by its state: radius, half the space's angle there, and the
     /// share of the outline's direction that is radial.
     void look_at(tip_passage<T>& worst, const T& radius, const T& space_half_angle, const T& steepness) const {
-        for (std::size_t i = 0; i < edges_; ++i) {
-            const T R = edge_radius_[i];
+        for (const edge& e : edges_) {
+            const T R = e.radius;
             const T c = (square(radius) - square(axis_) - square(R)) / (T(2) * axis_ * side_ * R);
             if (!(c > T(-1)) || !(c < T(1))) continue;
             const T s = elementary::sqrt(T((T(1) - c) * (T(1) + c)));
@@ -68,7 +67,7 @@ public:
             const T eta = T(2) * elementary::atan(T(R * s / (radius + (axis_ + side_ * R * c)))); // up to 180 degrees
             const T from_middle = eta - tau * ratio_; // coming in with the other sign
             for (const T& turned : {from_middle, T(-from_middle)}) {
-                const T gap = space_half_angle - (turned + edge_angle_[i] * ratio_) - closed_;
+                const T gap = space_half_angle - (turned + e.angle * ratio_) - closed_;
                 const T clearance = gap * radius * steepness;
                 if (worst.reaches && !(clearance < worst.clearance)) continue;
                 worst = {.reaches = true, .clearance = clearance, .diameter = T(T(2) * radius)};
@@ -89,13 +88,15 @@ public:
     }
 
 private:
+    struct edge {
+        T radius;
+        T angle;
+    };
+
     /// The edges of the mate's tip: where its tip land ends, where its flank does, and points of a rounding in between.
     void collect_edges() {
-        const auto add = [&](const T& radius, const T& angle) {
-            edge_radius_[edges_] = radius;
-            edge_angle_[edges_] = angle;
-            ++edges_;
-        };
+        edges_.reserve(rounding_points + 1);
+        const auto add = [&](const T& radius, const T& angle) { edges_.push_back({radius, angle}); };
         const T tip = mate_.effective_tip_diameter() / T(2);
         const T land = larger(mate_.tip_land_half_angle(), T(0));
         add(tip, land);
@@ -125,9 +126,7 @@ private:
     T axis_;
     T ratio_;
     T closed_{0};
-    std::array<T, rounding_points + 2> edge_radius_{};
-    std::array<T, rounding_points + 2> edge_angle_{};
-    std::size_t edges_ = 0;
+    std::vector<edge> edges_;
 };
 
 /// The least clearance over a range of a parameter: the best of even steps, then ever smaller steps about it.

@@ -13,6 +13,7 @@
 #include <array>
 #include <cmath>
 #include <cstddef>
+#include <utility>
 
 namespace rackwork {
 
@@ -24,6 +25,14 @@ constexpr T sweep_rate(const fillet_state<T>& at) {
     return T(at.speed * (at.radial * at.sin_pressure - at.lateral * at.cos_pressure));
 }
 
+/// So many zeros; T need not have a default.
+template <scalar T, std::size_t N>
+constexpr std::array<T, N> zeros() {
+    return []<std::size_t... I>(std::index_sequence<I...>) {
+        return std::array<T, N>{(static_cast<void>(I), T(0))...};
+    }(std::make_index_sequence<N>{});
+}
+
 /// A sum of whole powers of cos phi, from the power `lowest` on.
 template <scalar T, std::size_t Terms>
 struct cosine_powers {
@@ -33,8 +42,7 @@ struct cosine_powers {
 
 template <scalar T, std::size_t N, std::size_t M>
 constexpr cosine_powers<T, N + M - 1> operator*(const cosine_powers<T, N>& a, const cosine_powers<T, M>& b) {
-    cosine_powers<T, N + M - 1> product{a.lowest + b.lowest, {}};
-    for (T& f : product.factor) f = T(0);
+    cosine_powers<T, N + M - 1> product{a.lowest + b.lowest, zeros<T, N + M - 1>()};
     for (std::size_t i = 0; i < N; ++i) {
         for (std::size_t j = 0; j < M; ++j) product.factor[i + j] += a.factor[i] * b.factor[j];
     }
@@ -79,7 +87,8 @@ private:
     static constexpr int greatest = 5;
     T& at(int n) { return values_[static_cast<std::size_t>(n - least)]; }
 
-    std::array<T, static_cast<std::size_t>(greatest - least + 1)> values_{};
+    static constexpr std::size_t powers = static_cast<std::size_t>(greatest - least + 1);
+    std::array<T, powers> values_ = zeros<T, powers>();
 };
 
 } // namespace detail
