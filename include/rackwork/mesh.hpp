@@ -54,7 +54,7 @@ public:
     /// What keeps two gears from running at a centre distance, or nothing.
     static constexpr violation check(const gear<T>& pinion, const gear<T>& wheel, const T& centre_distance) {
         if (const violation v = check_fit(pinion, wheel)) return v;
-        return check_centre_distance(proportions_of(pinion, wheel), centre_distance);
+        return check_distance(centre_distance, least_distance(pinion, wheel));
     }
 
     constexpr const gear<T>& pinion() const { return pinion_; }
@@ -182,7 +182,7 @@ public:
 
     /// Distance between the points where the line of action touches the two base circles, a sin alpha_wt.
     constexpr T path_between_base_circles() const {
-        return T(sign() * (pinion_.base_diameter() + sign() * wheel_.base_diameter()) / T(2) * tangent_);
+        return T(least_distance(pinion_, wheel_) * tangent_);
     }
     /// Where on the line of action the mate's tip begins or ends its work: its distance from the point where that line touches this
     /// gear's base circle. Negative when the mate's tip reaches beyond that point.
@@ -212,15 +212,23 @@ private:
     }
 
     constexpr void open_to(const T& centre_distance) {
-        const T base = sign() * (pinion_.base_diameter() + sign() * wheel_.base_diameter()) / T(2);
-        const T greatest = T(elementary::sqrt(T((std::numeric_limits<T>::max)())) / T(16)); // its square must not overflow
-        require(first_of(check_greater("centre_distance", centre_distance, base),
-                         check_at_most("centre_distance", centre_distance, greatest)));
+        const T base = least_distance(pinion_, wheel_);
+        require(check_distance(centre_distance, base));
         centre_distance_ = centre_distance;
         tangent_ = elementary::sqrt(T((centre_distance - base) * (centre_distance + base))) / base;
         const T shifts = pinion_.profile_shift() + wheel_.profile_shift();
         opening_ = inv_from_tangent(tangent_) - pinion_.involute_of_transverse_pressure_angle() -
                    T(2) * pinion_.tangent_of_normal_pressure_angle() * shifts / sum_of_teeth();
+    }
+
+    /// Centre distance at which the base circles would touch.
+    static constexpr T least_distance(const gear<T>& pinion, const gear<T>& wheel) {
+        return T(wheel.kind_sign() * (pinion.base_diameter() + wheel.kind_sign() * wheel.base_diameter()) / T(2));
+    }
+    static constexpr violation check_distance(const T& centre_distance, const T& least) {
+        const T greatest = T(elementary::sqrt(T((std::numeric_limits<T>::max)())) / T(16)); // its square must not overflow
+        return first_of(check_greater("centre_distance", centre_distance, least),
+                        check_at_most("centre_distance", centre_distance, greatest));
     }
 
     /// inv of the working pressure angle at which teeth with a sum of profile shift coefficients mesh without backlash.

@@ -122,9 +122,18 @@ int least_number_of_arcs(const segment<double>& s, double tolerance) {
     };
     int count = 1;
     double here = s.from;
-    while (too_long(here, s.to)) {
+    for (;;) {
+        // Where an arc first reaches too far: beyond an inflection four points may lie on a circle again, which means nothing.
         double near = here;
-        double far = s.to;
+        double way = (s.to - s.from) / 4096;
+        double far = here + way;
+        while (!too_long(here, far)) {
+            if (far == s.to) return count;
+            near = far;
+            way *= 1.25;
+            const bool beyond = way > 0 ? far + way > s.to : far + way < s.to;
+            far = beyond ? s.to : far + way;
+        }
         for (int step = 0; step < 50; ++step) {
             const double between = (near + far) / 2;
             (too_long(here, between) ? far : near) = between;
@@ -132,7 +141,6 @@ int least_number_of_arcs(const segment<double>& s, double tolerance) {
         here = near;
         ++count;
     }
-    return count;
 }
 
 } // namespace
