@@ -50,27 +50,43 @@ constexpr T full_root_fillet_radius(const angle<T>& pressure_angle, const T& ded
     return T((pi<T>() / T(4) - dedendum * tan(pressure_angle)) * (T(1) + sin(pressure_angle)) / cos(pressure_angle));
 }
 
-/// What makes a basic rack impossible, or nothing.
+namespace detail {
+
+/// What makes a basic rack impossible, or nothing. Racks are checked with every gear, so one tangent, which the gear needs as well, and a
+/// root stand for all functions of the pressure angle: (1 + sin)/cos = 1/cos + tan.
 template <scalar T>
-constexpr violation check(const basic_rack<T>& rack) {
+constexpr violation check(const basic_rack<T>& rack, const T& tangent) {
     const T degrees = rack.pressure_angle.deg();
     if (const violation v = first_of(check_greater("pressure_angle (deg)", degrees, T(0)),
                                      check_less("pressure_angle (deg)", degrees, T(90)),
-                     // Below, squares of what is divided by its sine could overflow.
-                     check_at_least("pressure_angle (deg)", degrees, elementary::sqrt(epsilon<T>())),
+                                     // Below, squares of what is divided by its sine could overflow.
+                                     check_at_least("pressure_angle (deg)", degrees, elementary::sqrt(epsilon<T>())),
                                      check_greater("addendum", rack.addendum, T(0)),
                                      check_greater("dedendum", rack.dedendum, T(0)),
                                      check_at_least("root_fillet_radius", rack.root_fillet_radius, T(0)))) {
         return v;
     }
-    const T tangent = tan(rack.pressure_angle);
-    return first_of(check_at_most("addendum", rack.addendum, T(pi<T>() / (T(4) * tangent))),
-                    check_at_most("dedendum", rack.dedendum, T(pi<T>() / (T(4) * tangent))),
-                    // One part in 10^digits is given away so that a full radius computed by the function above passes.
+    const T secant = elementary::sqrt(T(T(1) + square(tangent)));
+    const T quarter_pitch = pi<T>() / T(4);
+    const T full_radius = (quarter_pitch - rack.dedendum * tangent) * (secant + tangent);
+    const T form_dedendum = rack.dedendum - rack.root_fillet_radius * (T(1) - tangent / secant);
+    return first_of(check_at_most("addendum", rack.addendum, T(quarter_pitch / tangent)),
+                    check_at_most("dedendum", rack.dedendum, T(quarter_pitch / tangent)),
+                    // A few roundings are given away so that a full radius computed by the function above passes.
                     check_at_most("root_fillet_radius", rack.root_fillet_radius,
-                                  larger(T(full_root_fillet_radius(rack.pressure_angle, rack.dedendum) * (T(1) + T(16) * epsilon<T>())),
+                                  larger(T(full_radius * (T(1) + T(16) * epsilon<T>())),
                                          T(0))), // a space that comes to a point may still have a sharp corner
-                    check_greater("form_dedendum", rack.form_dedendum(), T(-rack.addendum)));
+                    check_greater("form_dedendum", form_dedendum, T(-rack.addendum)));
+}
+
+} // namespace detail
+
+/// What makes a basic rack impossible, or nothing.
+template <scalar T>
+constexpr violation check(const basic_rack<T>& rack) {
+    const T degrees = rack.pressure_angle.deg();
+    const bool has_tangent = T(0) < degrees && degrees < T(90);
+    return detail::check(rack, has_tangent ? tan(rack.pressure_angle) : T(0));
 }
 
 /// A standard's proportions as the decimals that it prints. Converts to the basic rack of any scalar type, to its last place.

@@ -32,8 +32,8 @@ struct rack_type_cutter {
     angle<T> protuberance_angle{};
     /// Finishing allowance factor, q_P0*: the stock that the tool leaves on either flank, square to it, for finishing. At least 0.
     T finishing_allowance{0};
-    /// Height factor of the chamfer's beginning, h_KP0*: the distance from the datum line, towards the tool's root, from which on a
-    /// semi-topping tool cuts a chamfer on the gear's tip edges. 0 for none.
+    /// Height factor of the chamfering flank, h_KP0*: the distance from the datum line, towards the tool's root, at which the flank of a
+    /// semi-topping tool passes into the one that cuts a chamfer on the gear's tip edges. 0 for none.
     T chamfer_height{0};
     /// Pressure angle of the tool's flank that cuts the chamfer, alpha_KP0: between the pressure angle and 90 degrees.
     angle<T> chamfer_angle = deg(T(45));
@@ -58,7 +58,10 @@ struct pinion_type_cutter {
     /// Tip radius factor, rho_a0*, of the circular rounding in the cutter's transverse section. 0 is a sharp corner.
     T tip_radius{0};
 
-    friend constexpr bool operator==(const pinion_type_cutter&, const pinion_type_cutter&) = default;
+    // Written out, because a scalar's own comparison need not be constexpr.
+    friend constexpr bool operator==(const pinion_type_cutter& a, const pinion_type_cutter& b) {
+        return a.teeth == b.teeth && a.profile_shift == b.profile_shift && a.addendum == b.addendum && a.tip_radius == b.tip_radius;
+    }
 };
 
 /// The tool that made a gear.
@@ -87,17 +90,29 @@ constexpr violation check(const rack_type_cutter<T>& tool, const angle<T>& press
                     check_less("chamfer_angle of the cutter (deg)", tool.chamfer_angle.deg(), T(90)));
 }
 
+namespace detail {
+
+/// half_tip_land from the tangent of the pressure angle alone: 1/cos = sqrt(1 + tan^2), (1 - sin)/cos = 1/cos - tan.
+template <scalar T>
+constexpr T half_tip_land(const rack_type_cutter<T>& tool, const T& tangent) {
+    const T secant = elementary::sqrt(T(T(1) + square(tangent)));
+    return T(pi<T>() / T(4) - tool.addendum * tangent - tool.tip_radius * (secant - tangent) +
+             (tool.protuberance - tool.finishing_allowance) * secant);
+}
+
+} // namespace detail
+
 /// Half the width of the land between a rack-type tool's tip roundings, as a factor of the module:
 /// pi/4 + (p_rP0* - q_P0*)/cos alpha - h_aP0* tan alpha - rho_aP0* (1 - sin alpha)/cos alpha.
 template <scalar T>
 constexpr T half_tip_land(const rack_type_cutter<T>& tool, const angle<T>& pressure_angle) {
-    return T(pi<T>() / T(4) - tool.addendum * tan(pressure_angle) -
-             (tool.tip_radius * (T(1) - sin(pressure_angle)) - (tool.protuberance - tool.finishing_allowance)) / cos(pressure_angle));
+    return detail::half_tip_land(tool, tan(pressure_angle));
 }
 
-/// The parameters of an external gear with the tip chamfer that a semi-topping tool gives it: the chamfer begins where the tool's point at
-/// the height h_KP0* cuts, at the roll length r_b tan alpha_t + m_n (h_KP0* + x_E) / sin alpha_t. None where that lies beyond the tip circle.
-/// Throws geometry_error for impossible parameters or tools and for internal gears.
+/// The parameters of an external gear with the tip chamfer that a semi-topping tool gives it. The tool's chamfering flank makes an involute
+/// of its own, with the smaller base circle of its greater pressure angle; the chamfer begins where that crosses the gear's flank. (It is
+/// not the tool's inner corner that cuts there.) None where it does so beyond the tip circle.
+/// Throws geometry_error for impossible parameters or tools, for internal gears, and where the chamfer leaves no flank.
 template <scalar T>
 constexpr gear_parameters<T> chamfered_by(const rack_type_cutter<T>& tool, gear_parameters<T> parameters) {
     parameters.tip_chamfer = T(0);
@@ -106,11 +121,29 @@ constexpr gear_parameters<T> chamfered_by(const rack_type_cutter<T>& tool, gear_
     require(check(tool, sharp.normal_pressure_angle()));
     if (sharp.is_internal()) impossible_geometry({"kind", 1, "must be external for a rack-type tool", 0, false});
     if (tool.chamfer_height == T(0)) return parameters;
-    const T sine = sharp.tangent_of_transverse_pressure_angle() * sharp.cosine_of_transverse_pressure_angle();
-    const T roll = sharp.base_diameter() * sharp.tangent_of_transverse_pressure_angle() +
-                   T(2) * sharp.normal_module() * (tool.chamfer_height + sharp.generating_profile_shift()) / sine;
-    const T begins = elementary::sqrt(T(square(sharp.base_diameter()) + square(roll)));
-    parameters.tip_chamfer = larger(T((sharp.tip_diameter() - begins) / T(2)), T(0));
+    const T tangent = tan(tool.chamfer_angle);
+    const T transverse = tangent / sharp.cosine_of_helix_angle();
+    // Half the width of the tool's tooth at its datum line, were the chamfering flank long enough, as a factor of the module.
+    const T half_width = pi<T>() / T(4) - tool.finishing_allowance / cos(sharp.normal_pressure_angle()) +
+                         tool.chamfer_height * (sharp.tangent_of_normal_pressure_angle() - tangent);
+    const T half_angle = (pi<T>() + T(2) * (sharp.generating_profile_shift() * tangent - half_width)) / T(sharp.teeth()) +
+                         inv_from_tangent(transverse);
+    const T chamfer_base = sharp.reference_diameter() / T(2) / elementary::sqrt(T(T(1) + square(transverse)));
+    const T base = sharp.base_diameter() / T(2);
+    const auto roll = [](const T& radius, const T& of_base) {
+        return T(elementary::sqrt(larger(T((radius - of_base) * (radius + of_base)), T(0))) / of_base);
+    };
+    // What the chamfering flank leaves of the tooth's half angle beside the flank: it falls outward.
+    const auto left = [&](const T& radius) {
+        return T(half_angle - inv_from_tangent(roll(radius, chamfer_base)) - sharp.base_half_angle() + inv_from_tangent(roll(radius, base)));
+    };
+    const T tip = sharp.tip_diameter() / T(2);
+    if (!(left(tip) < T(0))) return parameters;
+    require(check_greater("what the chamfer leaves at the base circle (rad)", left(base), T(0)));
+    const T found = bracketed_root(left, base, tip);
+    // One Newton step with d(inv)/d(radius) = tan(alpha)/radius: it carries derivatives through the search.
+    const T slope = (roll(found, base) - roll(found, chamfer_base)) / found;
+    parameters.tip_chamfer = larger(T(tip - found + left(found) / slope), T(0));
     parameters.tip_chamfer_angle = tool.chamfer_angle;
     return parameters;
 }

@@ -27,12 +27,14 @@ template <scalar T = double>
 class gear {
 public:
     /// Throws geometry_error if check(parameters) finds something.
-    constexpr explicit gear(const gear_parameters<T>& parameters) : gear(parameters, checked_each(parameters)) {
+    constexpr explicit gear(const gear_parameters<T>& parameters) : gear(parameters, checked_tangent(parameters)) {
         require(check_together());
         tip_tangent_ = tangent_of_pressure_angle(tip_diameter());
         effective_tip_diameter_ = tip_diameter();
-        // The tooth's half angle at the tip is less than nothing where the flanks have crossed before.
-        if (base_half_angle_ < T(sign_ * inv_from_tangent(tip_tangent_))) {
+        // The tooth's half angle at the tip is less than nothing where the flanks have crossed before. On external gears it is mostly enough
+        // that inv alpha < tan^3 alpha / 3 to see that they have not.
+        const bool apart = !is_internal() && square(tip_tangent_) * tip_tangent_ < T(3) * base_half_angle_;
+        if (!apart && base_half_angle_ < T(sign_ * inv_from_tangent(tip_tangent_))) {
             tip_tangent_ = tangent_of_inverse_inv(T(sign_ * base_half_angle_));
             effective_tip_diameter_ = pointed_tip_diameter();
         }
@@ -216,20 +218,21 @@ public:
     /// What is impossible about parameters, or nothing: the question for callers who cannot have exceptions.
     static constexpr violation check(const gear_parameters<T>& parameters) {
         if (const violation v = check_each(parameters)) return v;
-        return gear(parameters, each_is_possible{}).check_together();
+        return gear(parameters, tan(parameters.rack.pressure_angle)).check_together();
     }
 
 private:
-    struct each_is_possible {};
-
-    static constexpr each_is_possible checked_each(const gear_parameters<T>& parameters) {
-        require(check_each(parameters));
-        return {};
+    /// Tangent of the pressure angle of parameters each of which is possible.
+    static constexpr T checked_tangent(const gear_parameters<T>& parameters) {
+        const T degrees = parameters.rack.pressure_angle.deg();
+        const T tangent = T(0) < degrees && degrees < T(90) ? tan(parameters.rack.pressure_angle) : T(0);
+        require(detail::check_each(parameters, tangent));
+        return tangent;
     }
 
-    constexpr gear(const gear_parameters<T>& given, each_is_possible)
+    constexpr gear(const gear_parameters<T>& given, const T& tan_normal)
         : given_(given), sign_(given.kind == gear_kind::internal ? T(-1) : T(1)), cos_helix_(cos(given.helix_angle)),
-          tan_helix_(tan(given.helix_angle)), tan_normal_(tan(given.rack.pressure_angle)), tan_transverse_(tan_normal_ / cos_helix_),
+          tan_helix_(tan(given.helix_angle)), tan_normal_(tan_normal), tan_transverse_(tan_normal_ / cos_helix_),
           cos_transverse_(cos_helix_ / elementary::sqrt(T(square(cos_helix_) + square(tan_normal_)))),
           inv_transverse_(inv_from_tangent(tan_transverse_)),
           generating_profile_shift_(given.profile_shift +
@@ -275,9 +278,12 @@ private:
                          check_greater("tooth thickness at the base circle", T(base_half_angle_ * base_diameter_), T(0)))) {
             return v;
         }
-        // Teeth grow thicker inward, so where there is thickness at the tip there is some at the root.
-        if (generated_root_diameter() <= base_diameter_ || tip_thickness() > T(0)) return {};
-        return check_greater("tooth thickness at the root circle", tooth_thickness(generated_root_diameter()), T(0));
+        const T root = generated_root_diameter();
+        if (root <= base_diameter_) return {};
+        // inv alpha is less than tan^3 alpha / 3: mostly that is enough to see that there is thickness at the root.
+        const T squared_tangent = (root - base_diameter_) * (root + base_diameter_) / square(base_diameter_);
+        if (square(squared_tangent) * squared_tangent < T(9) * square(base_half_angle_)) return {};
+        return check_greater("tooth thickness at the root circle", tooth_thickness(root), T(0));
     }
 
     /// The same for what only internal teeth can be. Inside the base circle there is no flank.

@@ -49,10 +49,11 @@ struct gear_parameters {
     T tip_rounding{0};
 };
 
-/// What makes the parameters of a gear impossible taken one by one, or nothing. (check in gear.hpp also looks at what follows from
-/// them together.)
+namespace detail {
+
+/// check_each for callers who have the tangent of the pressure angle already.
 template <scalar T>
-constexpr violation check_each(const gear_parameters<T>& p) {
+constexpr violation check_each(const gear_parameters<T>& p, const T& tangent) {
     // The squares of diameters must neither overflow nor underflow.
     // Coefficients beyond 1/epsilon would swallow the rack's own proportions.
     const T greatest_coefficient = T(T(1) / epsilon<T>());
@@ -64,7 +65,7 @@ constexpr violation check_each(const gear_parameters<T>& p) {
             check_at_most("normal_module", p.normal_module, greatest_module),
             check_at_least("teeth", T(p.teeth), T(1)), check_at_most("kind", T(static_cast<int>(p.kind)), T(1)),
             check_greater("helix_angle (deg)", p.helix_angle.deg(), T(-90)),
-            check_less("helix_angle (deg)", p.helix_angle.deg(), T(90)), check(p.rack),
+            check_less("helix_angle (deg)", p.helix_angle.deg(), T(90)), detail::check(p.rack, tangent),
             check_magnitude("profile_shift", p.profile_shift, greatest_coefficient),
             check_magnitude("tip_alteration", p.tip_alteration, greatest_coefficient),
             check_finite("thickness_allowance", p.thickness_allowance),
@@ -78,6 +79,17 @@ constexpr violation check_each(const gear_parameters<T>& p) {
                         check_at_most("tip_rounding, beside a chamfer,", p.tip_rounding, T(0)));
     }
     return {};
+}
+
+} // namespace detail
+
+/// What makes the parameters of a gear impossible taken one by one, or nothing. (check in gear.hpp also looks at what follows from
+/// them together.)
+template <scalar T>
+constexpr violation check_each(const gear_parameters<T>& p) {
+    const T degrees = p.rack.pressure_angle.deg();
+    const bool has_tangent = T(0) < degrees && degrees < T(90);
+    return detail::check_each(p, has_tangent ? tan(p.rack.pressure_angle) : T(0));
 }
 
 } // namespace rackwork

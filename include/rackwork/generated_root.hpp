@@ -34,7 +34,7 @@ struct protuberance_involute {
 ///
 /// Immutable. Throws geometry_error when built for a gear of which the tool leaves no flank, or whose tooth it cuts off.
 /// Accuracy for double: diameters 16 ulp without undercut; with undercut divided by the sine of the angle at which fillet and
-/// involute cross.
+/// involute cross. By a pinion-type cutter the ulp is that of the reference diameters of gear and cutter together.
 template <scalar T = double>
 class generated_root {
 public:
@@ -87,7 +87,7 @@ public:
                 .tip_rounding = T(m * tool.tip_radius),
                 .centre_depth = T(m * (tool.addendum - g.generating_profile_shift() - tool.tip_radius)),
                 // A full radius leaves no land; rounding must not make it negative.
-                .centre_offset = larger(T(m * half_tip_land(tool, g.normal_pressure_angle())), T(0)),
+                .centre_offset = larger(T(m * detail::half_tip_land(tool, g.tangent_of_normal_pressure_angle())), T(0)),
                 .cos_helix = g.cosine_of_helix_angle()};
     }
 
@@ -103,21 +103,21 @@ private:
         violation_ = check_customary_cutter(g);
         if (violation_) return;
         const pinion_type_cutter<T> tool = customary_cutter(g);
-        tool_ = tool;
+        tool_ = cutter<T>(tool); // the whole: compilers differ on whether a variant can change its alternative in a constant expression
         cut_by_pinion(g, tool);
     }
 
     constexpr generated_root(const gear<T>& g, const cutter<T>& tool, not_yet_checked)
         : tool_(tool), fillet_(tool_tip(g)) {
-        const rack_type_cutter<T>* rack = std::get_if<rack_type_cutter<T>>(&tool_);
-        if (rack == nullptr) {
+        if (!std::holds_alternative<rack_type_cutter<T>>(tool_)) {
             cut_by_pinion(g, std::get<pinion_type_cutter<T>>(tool_));
             return;
         }
+        const rack_type_cutter<T>& rack = std::get<rack_type_cutter<T>>(tool_);
         const violation internal{"kind", 1, "must be external for a rack-type tool", 0, false};
-        violation_ = first_of(g.is_internal() ? internal : violation{}, rackwork::check(*rack, g.normal_pressure_angle()));
-        if (!violation_) violation_ = check_chamfer(g, *rack);
-        if (!violation_) cut_by_rack(g, *rack);
+        violation_ = first_of(g.is_internal() ? internal : violation{}, rackwork::check(rack, g.normal_pressure_angle()));
+        if (!violation_) violation_ = check_chamfer(g, rack);
+        if (!violation_) cut_by_rack(g, rack);
     }
 
     /// A semi-topping tool makes its own chamfer and no other.
@@ -156,17 +156,20 @@ private:
         const T least = T(64) * epsilon<T>() * (tip.centre_offset + tip.tip_rounding + magnitude(tip.centre_depth));
         land_half_angle_ = tip.centre_offset > least ? T(tip.centre_offset / (tip.cos_helix * tip.rolling_radius)) : T(0);
         violation_ = first_of(check_greater("root_diameter", root_radius_, T(0)),
-                              check_at_least("half the tip land of the cutter", half_tip_land(tool, g.normal_pressure_angle()),
+                              check_at_least("half the tip land of the cutter",
+                                             detail::half_tip_land(tool, g.tangent_of_normal_pressure_angle()),
                                              T(T(-16) * epsilon<T>())));
         if (violation_) return;
         const flank involute = flank::of(g);
-        if (tool.protuberance > T(0)) {
+        // A rounding that stands out by the allowance and no more touches the finished flank as one without protuberance does.
+        if (tool.protuberance > tool.finishing_allowance) {
             cut_with_protuberance(g, tool, tip, involute);
         } else {
             // The tool's straight flank ends at depth h_F. Seen from the point T where the line of action touches the base circle, it
             // cuts its last at the distance r sin alpha_t - h_F / sin alpha_t; beyond T it cuts away what it has made before.
             const T tangent = g.tangent_of_transverse_pressure_angle();
-            const T form_depth = tool.addendum - tool.tip_radius * (T(1) - sin(g.normal_pressure_angle()));
+            const T normal = g.tangent_of_normal_pressure_angle();
+            const T form_depth = tool.addendum - tool.tip_radius * (T(1) - normal / elementary::sqrt(T(T(1) + square(normal))));
             const T end_depth = g.normal_module() * (form_depth - g.generating_profile_shift());
             const T from_base_point =
                 involute.base_radius * tangent - end_depth / (tangent * g.cosine_of_transverse_pressure_angle());
@@ -252,6 +255,8 @@ private:
             const T roll = excess > T(0) ? T(elementary::sqrt(excess) / involute.base_radius) : T(0);
             return T(at.polar_angle() - involute.space_half_angle - inv_from_tangent(roll));
         };
+        // Less deep than rounding shows: they touch there.
+        if (!(beyond_involute(deeper) > T(0))) return deeper;
         const T found = bracketed_root(beyond_involute, deeper, last);
         // One Newton step: it costs nothing in places and carries derivatives through the search. With R^2 = v,
         // d(polar)/d(phi) = cross / v and d(inv)/d(phi) = tan(alpha) (dv/d(phi)) / (2 v).
@@ -290,10 +295,13 @@ private:
                                   inv_from_tangent(transverse);
         const T secant = elementary::sqrt(T(T(1) + square(transverse)));
         const flank edge{T(tip.rolling_radius / secant), T(pi<T>() / z - edge_half_angle)};
-        const T last_phi = pi<T>() / T(2) - tool.protuberance_angle.rad();
+        // Not quite a right angle, whose tangent may be infinite.
+        const T last_phi = pi<T>() / T(2) - larger(tool.protuberance_angle.rad(), T(T(2) * epsilon<T>()));
         const T end_depth = tip.centre_depth + tip.tip_rounding * sine_of_edge;
         const auto edge_is_deeper_at = [&](const T& radius) { return T(edge.space(radius) - involute.space(radius)); };
 
+        // An edge along the tool's middle cuts only on the rolling line, and not at all if it begins outside it.
+        const bool cuts = transverse > T(0) || end_depth > T(-64) * epsilon<T>() * tip.rolling_radius;
         // Where the edge's involute begins: smoothly at the rounding's end, or where the fillet crosses it.
         const bool smooth = transverse > T(0) && square(transverse) / square(secant) * tip.rolling_radius >= end_depth;
         T begins = edge.base_radius;
@@ -301,13 +309,13 @@ private:
         if (smooth) {
             const T from = edge.base_radius * transverse - end_depth * secant / transverse;
             begins = elementary::sqrt(T(square(edge.base_radius) + square(from)));
-        } else if (edge_is_deeper_at(edge.base_radius) > T(0)) {
+        } else if (cuts && edge_is_deeper_at(edge.base_radius) > T(0)) {
             const T narrowest = narrowest_place(g, last_phi);
             if (violation_) return;
             fillet_ends = crossing(edge, narrowest, last_phi);
             begins = larger(edge.base_radius, T(elementary::sqrt(fillet_.at(fillet_ends).squared_radius())));
         }
-        if (edge_is_deeper_at(begins) > T(0)) {
+        if (cuts && edge_is_deeper_at(begins) > T(0)) {
             const T tip_radius = g.effective_tip_diameter() / T(2);
             violation_ = first_of(check_less("radius at which the protuberance's edge begins", begins, tip_radius),
                                   check_less("depth of the protuberance's undercut at the tip (rad)", edge_is_deeper_at(tip_radius), T(0)));
