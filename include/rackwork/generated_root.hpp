@@ -376,6 +376,11 @@ private:
     violation violation_{};
 };
 
+template <scalar T>
+generated_root(const gear<T>&, const rack_type_cutter<T>&) -> generated_root<T>;
+template <scalar T>
+generated_root(const gear<T>&, const pinion_type_cutter<T>&) -> generated_root<T>;
+
 /// Root form diameter of a gear, d_Ff. Throws geometry_error where the tool leaves no flank.
 template <scalar T>
 constexpr T root_form_diameter(const gear<T>& g) {

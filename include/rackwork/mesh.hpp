@@ -75,7 +75,7 @@ public:
     constexpr T centre_distance() const { return centre_distance_; }
     /// Reference centre distance, a_d = |d_1 + sigma d_2|/2.
     constexpr T reference_centre_distance() const {
-        return T(sign() * (pinion_.reference_diameter() + sign() * wheel_.reference_diameter()) / T(2));
+        return T(pinion_.normal_module() * magnitude(sum_of_teeth()) / (T(2) * pinion_.cosine_of_helix_angle()));
     }
 
     /// Working transverse pressure angle, alpha_wt: cos alpha_wt = |d_b1 + sigma d_b2|/(2 a).
@@ -93,7 +93,7 @@ public:
         return {.pinion = pinion_root_.root_form_diameter(), .wheel = wheel_root_.root_form_diameter()};
     }
     /// Active tip diameters, d_Na: the points nearest to the tip that touch the mate. The end of the involute, unless the
-    /// mate's involute ends before it.
+    /// mate's involute ends before it. Without a meaning where the flanks do not reach each other at all.
     constexpr for_both<T> active_tip_diameter() const {
         const T of_pinion = pinion_roll_at(form_roll(wheel_, wheel_root_));
         const T of_wheel = wheel_roll_at(form_roll(pinion_, pinion_root_));
@@ -223,7 +223,8 @@ private:
 
     /// Centre distance at which the base circles would touch.
     static constexpr T least_distance(const gear<T>& pinion, const gear<T>& wheel) {
-        return T(wheel.kind_sign() * (pinion.base_diameter() + wheel.kind_sign() * wheel.base_diameter()) / T(2));
+        const T teeth = magnitude(T(T(pinion.teeth()) + wheel.kind_sign() * T(wheel.teeth())));
+        return T(pinion.base_diameter() / T(pinion.teeth()) * teeth / T(2));
     }
     static constexpr violation check_distance(const T& centre_distance, const T& least) {
         const T greatest = T(elementary::sqrt(T((std::numeric_limits<T>::max)())) / T(16)); // its square must not overflow

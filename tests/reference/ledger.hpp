@@ -44,11 +44,25 @@ double error_in_ulp(const T& value, const real& expected, const bound& b) {
 /// The worst error of each quantity of a sweep. Every quantity has one bound, which must not change on the way.
 class ledger {
 public:
+    /// What is known of one quantity. Errors are in ulp, as error_in_ulp counts them.
+    struct entry {
+        long count = 0;
+        double worst = 0;
+        double sum = 0;
+        double allowed = 0;
+        bool of_itself = true; ///< the ulp is that of the value, neither of a stated size nor divided by a condition number
+        std::string sentence;
+
+        double mean() const { return count == 0 ? 0 : sum / static_cast<double>(count); }
+    };
+
     template <class T>
     void record(const std::string& quantity, const T& value, const real& expected, const bound& b) {
         entry& e = entries_[quantity];
         ++e.count;
         const double error = error_in_ulp(value, expected, b);
+        e.sum += error;
+        e.of_itself = e.of_itself && b.scale == 0 && b.condition == 1;
         if (e.count > 1 && error <= e.worst) return;
         e.worst = error;
         e.allowed = b.allowed;
@@ -83,13 +97,9 @@ public:
         return found == entries_.end() ? 0 : found->second.count;
     }
 
+    const std::map<std::string, entry>& entries() const { return entries_; }
+
 private:
-    struct entry {
-        long count = 0;
-        double worst = 0;
-        double allowed = 0;
-        std::string sentence;
-    };
     std::map<std::string, entry> entries_;
     std::string where_;
 };
