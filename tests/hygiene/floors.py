@@ -29,11 +29,16 @@ FLOORS = [
     ["analysis/"],
     ["curve/"],
     ["finding.hpp"],
-    ["findings.hpp"],
+    ["findings.hpp", "interference_findings.hpp"],
+    ["tolerance/"],
+    ["trains/"],
+    ["design/"],
+    ["solid/"],
     ["exchange/"],
+    ["instances.hpp"],
 ]
 UMBRELLA = "rackwork.hpp"
-NOT_UNDER_THE_UMBRELLA = ("exchange/",)
+NOT_UNDER_THE_UMBRELLA = ("solid/", "exchange/", "instances.hpp")
 
 # The headers below exchange/ stand on these alone; each is cheap to include. Streams, ranges, complex numbers and random
 # numbers cost more than the whole core of the library and stay out.

@@ -173,3 +173,28 @@ TEST_CASE("a pin that falls through the space of one of the teeth, or touches it
     CHECK_THROWS_AS(rackwork::batch::dimension_over_pins(g, -1, s, found), rackwork::geometry_error);
     CHECK_THROWS_AS(rackwork::batch::dimension_over_balls(g, std::numeric_limits<double>::quiet_NaN(), s, found), rackwork::geometry_error);
 }
+
+TEST_CASE("array forms know internal gears") {
+    const gear g{gear_parameters<double>{.normal_module = 2, .teeth = 60, .kind = rackwork::gear_kind::internal, .profile_shift = -0.1}};
+    const std::vector<double> d = diameters(g);
+    std::vector<double> found(d.size());
+    std::vector<double> x(d.size());
+    std::vector<double> y(d.size());
+    rackwork::batch::tooth_thickness(g, d, found);
+    rackwork::batch::flank_points(g, d, x, y);
+    for (std::size_t i = 0; i < d.size(); ++i) {
+        REQUIRE(std::fabs(found[i] - g.tooth_thickness(d[i])) <= 2 * epsilon * d[i]);
+        REQUIRE(std::fabs(std::hypot(x[i], y[i]) - d[i] / 2) <= 4 * epsilon * d[i]);
+        REQUIRE(std::fabs(2 * std::atan2(y[i], x[i]) - 2 * found[i] / d[i]) <= 8 * epsilon);
+    }
+    const std::vector<double> s = thicknesses(g);
+    std::vector<double> spans(s.size());
+    rackwork::batch::span_measurement(g, 5, s, spans);
+    for (std::size_t i = 0; i < s.size(); ++i) {
+        const double single = rackwork::span_measurement(with_thickness(g, s[i]), 5);
+        REQUIRE(std::fabs(spans[i] - single) <= 8 * epsilon * single);
+    }
+    const auto outside_only = doctest::Contains("kind");
+    CHECK_THROWS_WITH_AS(rackwork::batch::dimension_over_balls(g, 3.5, s, spans), outside_only, rackwork::geometry_error);
+    CHECK_THROWS_WITH_AS(rackwork::batch::dimension_over_pins(g, 3.5, s, spans), outside_only, rackwork::geometry_error);
+}

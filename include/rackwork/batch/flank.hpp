@@ -47,11 +47,12 @@ inline constexpr std::array<double, 8> cosine_series{
 /// Tooth thickness on the arc at each diameter, transverse section, s_y: gear::tooth_thickness for arrays. Throws below the base diameter.
 inline void tooth_thickness(const gear<double>& g, std::span<const double> diameters, std::span<double> thicknesses) {
     const double half_angle = g.base_half_angle();
+    const double sign = g.kind_sign();
     detail::in_blocks(diameters, thicknesses, [&](detail::block_view d, detail::block& results) {
         detail::require_on_involute(g, d);
         detail::block involutes;
         detail::inv_at_diameters(g, d, involutes);
-        for (std::size_t i = 0; i < detail::block_size; ++i) results[i] = d[i] * (half_angle - involutes[i]);
+        for (std::size_t i = 0; i < detail::block_size; ++i) results[i] = d[i] * (half_angle - sign * involutes[i]);
     });
 }
 
@@ -62,6 +63,7 @@ inline void flank_points(const gear<double>& g, std::span<const double> diameter
     detail::require_as_many(y.size(), diameters.size());
     detail::require_as_many(x.size(), diameters.size());
     const double half_angle = g.base_half_angle();
+    const double sign = g.kind_sign();
     for (std::size_t first = 0; first < diameters.size(); first += detail::block_size) {
         detail::block copy;
         const detail::block_view d = detail::block_at(diameters, first, copy);
@@ -69,7 +71,7 @@ inline void flank_points(const gear<double>& g, std::span<const double> diameter
         detail::block polar;
         detail::inv_at_diameters(g, d, polar);
         detail::block size;
-        for (std::size_t i = 0; i < detail::block_size; ++i) polar[i] = half_angle - polar[i];
+        for (std::size_t i = 0; i < detail::block_size; ++i) polar[i] = half_angle - sign * polar[i];
         for (std::size_t i = 0; i < detail::block_size; ++i) size[i] = std::fabs(polar[i]);
         detail::block of_x;
         detail::block of_y;

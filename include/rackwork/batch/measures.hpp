@@ -28,19 +28,20 @@ inline void require_thickness(block_view normal_thicknesses) {
 
 } // namespace detail
 
-/// Length of the base tangent over `teeth_spanned` teeth, W_k, for each normal tooth thickness s_n at the reference cylinder. The gear
-/// gives all else. Same formula and accuracy as rackwork::span_measurement. Throws unless teeth_spanned is in [1, teeth) and the
-/// thicknesses are finite.
+/// Length of the base tangent over `teeth_spanned` teeth (of internal spur gears: spaces), W_k, for each normal tooth thickness s_n at the
+/// reference cylinder. The gear gives all else. Same formula and accuracy as rackwork::span_measurement. Throws as that does, and unless
+/// the thicknesses are finite.
 inline void span_measurement(const gear<double>& g, int teeth_spanned, std::span<const double> normal_thicknesses,
                              std::span<double> spans) {
-    require(first_of(check_at_least("teeth_spanned", double(teeth_spanned), 1.0),
-                     check_less("teeth_spanned", double(teeth_spanned), double(g.teeth()))));
-    const double pitches = (teeth_spanned - 1) * pi<double>() + g.teeth() * rackwork::inv(g.transverse_pressure_angle());
-    const double length = g.normal_module() * pitches;
+    require(rackwork::detail::check_span(g, teeth_spanned));
+    const double pitches = (teeth_spanned - 1) * pi<double>() + g.teeth() * g.involute_of_transverse_pressure_angle();
+    // An internal gear's space, the pitch less the tooth, stands for the tooth.
+    const double sign = g.kind_sign();
+    const double length = g.normal_module() * pitches + (g.is_internal() ? g.normal_pitch() : 0.0);
     const double cosine = cos(g.normal_pressure_angle());
     detail::in_blocks(normal_thicknesses, spans, [&](detail::block_view thickness, detail::block& results) {
         detail::require_thickness(thickness);
-        for (std::size_t i = 0; i < detail::block_size; ++i) results[i] = cosine * (length + thickness[i]);
+        for (std::size_t i = 0; i < detail::block_size; ++i) results[i] = cosine * (length + sign * thickness[i]);
     });
 }
 
@@ -81,7 +82,7 @@ inline void pin_centres(const gear<double>& g, double pin_diameter, block_view n
 /// rackwork::dimension_over_balls. Accuracy: 16 ulp. Throws as that does.
 inline void dimension_over_balls(const gear<double>& g, double ball_diameter, std::span<const double> normal_thicknesses,
                                  std::span<double> dimensions) {
-    require(check_greater("pin_diameter", ball_diameter, 0.0));
+    require(first_of(rackwork::detail::check_measured_over(g), check_greater("pin_diameter", ball_diameter, 0.0)));
     const double facing = elementary::cos(rackwork::detail::facing_error<double>(g.teeth()));
     detail::in_blocks(normal_thicknesses, dimensions, [&](detail::block_view thickness, detail::block& results) {
         detail::require_thickness(thickness);
@@ -101,7 +102,7 @@ inline void dimension_over_pins(const gear<double>& g, double pin_diameter, std:
         dimension_over_balls(g, pin_diameter, normal_thicknesses, dimensions);
         return;
     }
-    require(check_greater("pin_diameter", pin_diameter, 0.0));
+    require(first_of(rackwork::detail::check_measured_over(g), check_greater("pin_diameter", pin_diameter, 0.0)));
     detail::in_blocks(normal_thicknesses, dimensions, [&](detail::block_view thickness, detail::block& results) {
         detail::require_thickness(thickness);
         detail::block centres;

@@ -7,6 +7,8 @@
 #include "../core/root_finding.hpp"
 #include "../core/scalar.hpp"
 
+#include <type_traits>
+
 namespace rackwork::detail {
 
 /// Solves  phi + e/2 sin 2 phi = psi  (Kepler's equation for the angle 2 phi) for 0 <= psi <= pi/2 and e > -1.
@@ -17,6 +19,10 @@ namespace rackwork::detail {
 /// Radians. Accuracy: last place divided by 1 + e cos 2 phi.
 template <scalar T>
 constexpr T kepler_angle(const T& psi, const T& e) {
+    // Plain numbers without a helix need no search; numbers that carry derivatives must see e all the same.
+    if constexpr (std::is_floating_point_v<T>) {
+        if (e == T(0)) return psi;
+    }
     const auto excess = [&](const T& phi) { return T(phi + e / T(2) * elementary::sin(T(T(2) * phi)) - psi); };
     const T reach = psi + magnitude(e) / T(2);
     const T found = e < T(0) ? bracketed_root(excess, psi, reach) : bracketed_root(excess, T(0), psi);
