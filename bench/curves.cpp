@@ -1,14 +1,25 @@
 // Rackwork: geometry of involute cylindrical gears. Licence: see LICENSE.
 // Outlines as curves for CAD and CAM, beside what one would write with a general library: sample the flank, lay a cubic spline through the
-// points, and take more points until a finer sample no longer strays from it.
+// points, and take more points until a finer sample no longer strays from it. The library is Boost.Math and, where it is installed, the
+// kernel Open CASCADE with its own two ways from points to a spline.
 #include <rackwork/curve/biarc.hpp>
 #include <rackwork/curve/bspline.hpp>
 #include <rackwork/curve/offset.hpp>
 #include <rackwork/curve/one_sided_polyline.hpp>
+#include <rackwork/curve/outline_part.hpp>
 #include <rackwork/curve/polyline.hpp>
 
 #include <benchmark/benchmark.h>
 #include <boost/math/interpolators/cardinal_cubic_b_spline.hpp>
+
+#if RACKWORK_BENCH_OPEN_CASCADE
+#include <GeomAPI_Interpolate.hxx>
+#include <GeomAPI_PointsToBSpline.hxx>
+#include <GeomAPI_ProjectPointOnCurve.hxx>
+#include <Geom_BSplineCurve.hxx>
+#include <TColgp_Array1OfPnt.hxx>
+#include <TColgp_HArray1OfPnt.hxx>
+#endif
 
 #include <algorithm>
 #include <cmath>
@@ -81,6 +92,110 @@ void sampled_spline_outline(benchmark::State& state) {
     state.counters["points_per_tooth"] = static_cast<double>(points) / static_cast<double>(state.range(0));
 }
 BENCHMARK(sampled_spline_outline)->ArgsProduct({{50}, {3, 5, 7}})->Unit(benchmark::kMicrosecond);
+
+/// One tooth, as a plug-in that copies it round the axis would ask for it.
+void bspline_tooth(benchmark::State& state) {
+    const auto tooth = rackwork::outline_of_tooth(gear_with(static_cast<int>(state.range(0))));
+    rackwork::bspline_path<double> path;
+    for (auto _ : state) {
+        path = rackwork::bsplines_of(tooth, tolerance_of(state), {.degree = 5, .arcs = rackwork::arc_form::arc});
+        benchmark::DoNotOptimize(path);
+    }
+    state.counters["points_per_tooth"] = static_cast<double>(control_points(path));
+    state.counters["deviation"] = path.deviation;
+}
+BENCHMARK(bspline_tooth)->ArgsProduct({{50}, {3, 5, 7}})->Unit(benchmark::kMicrosecond);
+
+#if RACKWORK_BENCH_OPEN_CASCADE
+
+enum class from_points { interpolated, approximated };
+
+/// The kernel's spline through points of a segment, or near them within the tolerance; null if it finds none.
+Handle(Geom_BSplineCurve) kernel_spline(const rackwork::segment<double>& s, int count, from_points how, double tolerance) {
+    const Handle(TColgp_HArray1OfPnt) points = new TColgp_HArray1OfPnt(1, count + 1);
+    for (int i = 0; i <= count; ++i) {
+        const auto p = s.position(i == count ? s.to : s.from + (s.to - s.from) * i / count);
+        points->SetValue(i + 1, gp_Pnt(p.x, p.y, 0));
+    }
+    if (how == from_points::approximated) {
+        // Half of the tolerance for the points, the rest for what lies between them; degrees and continuity are the kernel's own defaults.
+        GeomAPI_PointsToBSpline spline(points->Array1(), 3, 8, GeomAbs_C2, tolerance / 2);
+        return spline.IsDone() ? spline.Curve() : Handle(Geom_BSplineCurve)();
+    }
+    GeomAPI_Interpolate spline(points, false, 1e-12);
+    spline.Perform();
+    return spline.IsDone() ? spline.Curve() : Handle(Geom_BSplineCurve)();
+}
+
+/// Control points of a segment the kernel's way. As above, the deviation is only looked at: at the middles between the points, which are
+/// the kernel's nearest points and not those at the same parameter, because its parameters are its own.
+std::size_t kernel_spline_points(const rackwork::segment<double>& s, double tolerance, from_points how) {
+    for (int count = 8; count < 100000; count += count / 2) {
+        const Handle(Geom_BSplineCurve) curve = kernel_spline(s, count, how, tolerance);
+        if (curve.IsNull()) continue;
+        double worst = 0;
+        for (int i = 0; i < count && worst <= tolerance; ++i) {
+            const auto p = s.position(s.from + (s.to - s.from) * (i + 0.5) / count);
+            const GeomAPI_ProjectPointOnCurve nearest(gp_Pnt(p.x, p.y, 0), curve);
+            worst = std::max(worst, nearest.NbPoints() > 0 ? nearest.LowerDistance() : 2 * tolerance);
+        }
+        if (worst <= tolerance) return static_cast<std::size_t>(curve->NbPoles());
+    }
+    return 0;
+}
+
+void kernel_outline(benchmark::State& state, const rackwork::outline<double>& outline, from_points how, int teeth) {
+    std::size_t points = 0;
+    for (auto _ : state) {
+        points = 0;
+        for (const auto& s : outline.segments) {
+            if (std::holds_alternative<rackwork::circle<double>>(s.curve)) continue;
+            const std::size_t of_segment = kernel_spline_points(s, tolerance_of(state), how);
+            if (of_segment == 0) state.SkipWithError("the kernel finds no spline within the tolerance");
+            points += of_segment;
+        }
+        benchmark::DoNotOptimize(points);
+    }
+    state.counters["points_per_tooth"] = static_cast<double>(points) / teeth;
+}
+
+/// The sampling, fitting and looking, all of it.
+void kernel_interpolated_tooth(benchmark::State& state) {
+    kernel_outline(state, rackwork::outline_of_tooth(gear_with(static_cast<int>(state.range(0)))), from_points::interpolated, 1);
+}
+BENCHMARK(kernel_interpolated_tooth)->ArgsProduct({{50}, {3, 5, 7}})->Unit(benchmark::kMicrosecond);
+
+void kernel_approximated_tooth(benchmark::State& state) {
+    kernel_outline(state, rackwork::outline_of_tooth(gear_with(static_cast<int>(state.range(0)))), from_points::approximated, 1);
+}
+BENCHMARK(kernel_approximated_tooth)->ArgsProduct({{50}, {3, 5, 7}})->Unit(benchmark::kMicrosecond);
+
+void kernel_interpolated_outline(benchmark::State& state) {
+    const int teeth = static_cast<int>(state.range(0));
+    kernel_outline(state, rackwork::outline_of(gear_with(teeth)), from_points::interpolated, teeth);
+}
+BENCHMARK(kernel_interpolated_outline)->ArgsProduct({{50}, {3, 5, 7}})->Unit(benchmark::kMicrosecond);
+
+/// The fitting alone, with a number of points that somebody has found out before.
+void kernel_interpolated_outline_points_known(benchmark::State& state) {
+    const auto outline = rackwork::outline_of(gear_with(static_cast<int>(state.range(0))));
+    std::vector<int> counts;
+    for (const auto& s : outline.segments) {
+        const bool arc = std::holds_alternative<rackwork::circle<double>>(s.curve);
+        // An interpolating cubic has two control points more than points.
+        counts.push_back(arc ? 0 : static_cast<int>(kernel_spline_points(s, tolerance_of(state), from_points::interpolated)) - 3);
+    }
+    for (auto _ : state) {
+        for (std::size_t i = 0; i < counts.size(); ++i) {
+            if (counts[i] == 0) continue;
+            auto curve = kernel_spline(outline.segments[i], counts[i], from_points::interpolated, tolerance_of(state));
+            benchmark::DoNotOptimize(curve);
+        }
+    }
+}
+BENCHMARK(kernel_interpolated_outline_points_known)->ArgsProduct({{50}, {3, 5, 7}})->Unit(benchmark::kMicrosecond);
+
+#endif
 
 void biarc_outline(benchmark::State& state) {
     const auto outline = rackwork::outline_of(gear_with(static_cast<int>(state.range(0))));

@@ -16,6 +16,9 @@ is_available() {
     doctest-dev) has_header doctest/doctest.h ;;
     libbenchmark-dev) has_header benchmark/benchmark.h ;;
     libcli11-dev) has_header CLI/CLI.hpp ;;
+    libocct-data-exchange-dev) has_header opencascade/STEPControl_Reader.hxx ;;
+    libocct-modeling-algorithms-dev) has_header opencascade/BRepAlgoAPI_Cut.hxx ;;
+    linuxcnc-uspace) command -v rs274 ;;
     *) false ;; # need_packages then says that it cannot find what the package should offer
     esac >/dev/null 2>&1
 }
@@ -29,7 +32,8 @@ python3_of_tests() {
 has_header() {
     local compiler
     for compiler in g++ clang++; do
-        if command -v "$compiler" && echo "#include <$1>" | "$compiler" -std=c++20 -x c++ -E -o /dev/null -; then
+        if command -v "$compiler" && printf '#if !__has_include(<%s>)\n#error\n#endif\n' "$1" |
+            "$compiler" -std=c++20 -x c++ -E -o /dev/null -; then
             return 0
         fi
     done

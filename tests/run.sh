@@ -27,7 +27,7 @@ for preset in "${presets[@]}"; do
 done
 
 need_packages g++ clang cmake ninja-build libboost-dev doctest-dev libbenchmark-dev libcli11-dev python3 python3-ezdxf \
-    librsvg2-bin pkg-config
+    librsvg2-bin pkg-config libocct-data-exchange-dev linuxcnc-uspace
 
 # The preset fma makes code for x86-64-v3, which an older or another processor cannot run.
 has_fma() {

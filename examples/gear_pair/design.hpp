@@ -5,12 +5,16 @@
 #include "options.hpp"
 
 #include <rackwork/mesh.hpp>
+#include <rackwork/rack_mesh.hpp>
 
 namespace gear_pair {
 
-/// The pair that the options describe. Throws usage_error for options that contradict each other and rackwork::geometry_error for an
-/// impossible pair.
+/// The pair that the options describe, external or internal, with the roots that its tools make. Throws usage_error for options that
+/// contradict each other and rackwork::geometry_error for an impossible pair.
 rackwork::mesh<double> design_pair(const options& o);
+
+/// The pinion on a toothed rack that the options describe. Throws likewise.
+rackwork::rack_mesh<double> design_rack_pair(const options& o);
 
 } // namespace gear_pair
 

@@ -72,12 +72,12 @@ constexpr finding_list<T> findings(const gear<T>& g, const finding_limits<T>& li
     return findings(g, generated_root<T>(g), limits);
 }
 
-/// Findings about a span over a number of teeth. Throws geometry_error as span_measurement and generated_root do.
+/// Findings about a span over a number of teeth of a gear with a root that its tool has made. Throws geometry_error as span_measurement does.
 template <scalar T>
-constexpr finding_list<T> span_findings(const gear<T>& g, int teeth_spanned) {
+constexpr finding_list<T> span_findings(const gear<T>& g, const generated_root<T>& root, int teeth_spanned) {
     finding_list<T> list;
     const T contact = span_contact_diameter(g, teeth_spanned);
-    const T form = generated_root<T>(g).root_form_diameter();
+    const T form = root.root_form_diameter();
     if (const detail::flank_end missed = detail::missed_end(g, contact, form); missed != detail::flank_end::none) {
         list.add({.code = finding_code::span_off_involute,
                   .severity = severity::fault,
@@ -98,12 +98,17 @@ constexpr finding_list<T> span_findings(const gear<T>& g, int teeth_spanned) {
     return list;
 }
 
-/// Findings about pins or balls of a diameter. Throws geometry_error as position_of_pin and generated_root do.
+/// The same with the root that the customary tool makes. Throws geometry_error as generated_root does, too.
 template <scalar T>
-constexpr finding_list<T> pin_findings(const gear<T>& g, const T& pin_diameter) {
+constexpr finding_list<T> span_findings(const gear<T>& g, int teeth_spanned) {
+    return span_findings(g, generated_root<T>(g), teeth_spanned);
+}
+
+/// Findings about pins or balls of a diameter on a gear with a root that its tool has made. Throws geometry_error as position_of_pin does.
+template <scalar T>
+constexpr finding_list<T> pin_findings(const gear<T>& g, const generated_root<T>& root, const T& pin_diameter) {
     finding_list<T> list;
     const pin_position<T> pin = position_of_pin(g, pin_diameter);
-    const generated_root<T> root(g);
     const T form = root.root_form_diameter();
     if (const detail::flank_end missed = detail::missed_end(g, pin.contact_diameter, form); missed != detail::flank_end::none) {
         list.add({.code = finding_code::pin_off_involute,
@@ -137,11 +142,17 @@ constexpr finding_list<T> pin_findings(const gear<T>& g, const T& pin_diameter) 
     return list;
 }
 
-/// Findings about a caliper on the chord at a diameter. Throws geometry_error as generated_root does.
+/// The same with the root that the customary tool makes. Throws geometry_error as generated_root does, too.
 template <scalar T>
-constexpr finding_list<T> chord_findings(const gear<T>& g, const T& diameter) {
+constexpr finding_list<T> pin_findings(const gear<T>& g, const T& pin_diameter) {
+    return pin_findings(g, generated_root<T>(g), pin_diameter);
+}
+
+/// Findings about a caliper on the chord at a diameter of a gear with a root that its tool has made.
+template <scalar T>
+constexpr finding_list<T> chord_findings(const gear<T>& g, const generated_root<T>& root, const T& diameter) {
     finding_list<T> list;
-    const T form = generated_root<T>(g).root_form_diameter();
+    const T form = root.root_form_diameter();
     if (const detail::flank_end missed = detail::missed_end(g, diameter, form); missed != detail::flank_end::none) {
         list.add({.code = finding_code::chord_off_involute,
                   .severity = severity::fault,
@@ -151,6 +162,12 @@ constexpr finding_list<T> chord_findings(const gear<T>& g, const T& diameter) {
                   .sentence = "The caliper's jaws would not touch the involute at this diameter."});
     }
     return list;
+}
+
+/// The same with the root that the customary tool makes. Throws geometry_error as generated_root does.
+template <scalar T>
+constexpr finding_list<T> chord_findings(const gear<T>& g, const T& diameter) {
+    return chord_findings(g, generated_root<T>(g), diameter);
 }
 
 namespace detail {

@@ -42,7 +42,12 @@ public:
 
     /// At a given height of the pinion's axis over the mounting face. Throws geometry_error also if the rack's tips would reach the axis.
     constexpr rack_mesh(const gear<T>& pinion, const rack_parameters<T>& rack, const T& pinion_height)
-        : rack_mesh(pinion, rack, pinion_height, fitting(pinion, rack, pinion_height)) {}
+        : rack_mesh(pinion, rack, pinion_height, generated_root<T>(pinion)) {}
+    /// The same with a root of the pinion that a stated tool makes.
+    constexpr rack_mesh(const gear<T>& pinion, const rack_parameters<T>& rack, const T& pinion_height, const generated_root<T>& root)
+        : pinion_(pinion), rack_(rack), root_(root), height_(pinion_height) {
+        require(check(pinion, rack, pinion_height));
+    }
 
     /// What keeps a pinion from running on a rack at a height, or nothing.
     static constexpr violation check(const gear<T>& pinion, const rack_parameters<T>& rack, const T& pinion_height) {
@@ -51,7 +56,7 @@ public:
         if (const violation v = first_of(profile, check_finite("thickness_allowance", rack.thickness_allowance),
                                          check_at_least("face_width", rack.face_width, T(0)),
                                          check_at_least("datum_height", rack.datum_height, T(0)),
-                                         check_finite("pinion_height", pinion_height), generated_root<T>::check(pinion))) {
+                                         check_finite("pinion_height", pinion_height))) {
             return v;
         }
         const T m = pinion.normal_module();
@@ -135,15 +140,6 @@ public:
     constexpr const generated_root<T>& pinion_root() const { return root_; }
 
 private:
-    struct they_fit {};
-
-    static constexpr they_fit fitting(const gear<T>& pinion, const rack_parameters<T>& rack, const T& pinion_height) {
-        require(check(pinion, rack, pinion_height));
-        return {};
-    }
-    constexpr rack_mesh(const gear<T>& pinion, const rack_parameters<T>& rack, const T& pinion_height, they_fit)
-        : pinion_(pinion), rack_(rack), root_(pinion), height_(pinion_height) {}
-
     static constexpr basic_rack<T> with_angle(basic_rack<T> profile, const angle<T>& pressure_angle) {
         profile.pressure_angle = pressure_angle;
         return profile;

@@ -121,9 +121,10 @@ offset_outline<T> offset_of(const std::vector<offset_segment<T>>& path, const T&
 } // namespace detail
 
 /// The parallel of a closed outline at a distance (a length): positive to the free side, where a tool is, negative into the material, which
-/// lies to the left. Every segment of it is exact: circles' parallels are circles, involutes' are involutes, those of fillets are kept as
-/// what they are. Round corners that the path goes round it runs in arcs; corners into which it goes, and bottlenecks, are cut off where
-/// the parallels cross; what is nearer to the outline than the distance is left out.
+/// lies to the left (so an internal gear's is asked of reversed(outline), or with the other sign). Every segment of it is exact: circles'
+/// parallels are circles, involutes' are involutes, those of fillets are kept as what they are. Round corners that the path goes round it
+/// runs in arcs; corners into which it goes, and bottlenecks, are cut off where the parallels cross; what is nearer to the outline than the
+/// distance is left out.
 ///
 /// Accuracy: the points of the offset are off by no more than 256 epsilon of the outline's size, crossings by that over the sine of their
 /// angle. There and back gives the outline again as long as nothing is unreached. It takes time in proportion to the number of segments.

@@ -131,8 +131,10 @@ T largest_radius(const std::vector<offset_segment<T>>& path, std::size_t first, 
 } // namespace detail
 
 /// The largest radius of a tool that can touch every point of a closed outline from the free side: that of the sharpest bend towards the
-/// material, or less where the tool does not fit between opposite sides (also through the mouth of a space narrower than its bottom); 0 if there is an inside corner, the greatest number if there
-/// is nothing to stop a tool. Relative accuracy: 10^-9 for double where a bottleneck decides, otherwise that of the curvature.
+/// material, or less where the tool does not fit between opposite sides; 0 if there is an inside corner, the greatest number if there is
+/// nothing to stop a tool. Where the mouth of a space is narrower than its bottom, as in undercut teeth, that is half the mouth's width
+/// and not the radius of the fillet. The free side is on the right, as outside an external gear.
+/// Relative accuracy: 10^-9 for double where a bottleneck decides, otherwise that of the curvature.
 /// Throws geometry_error for an empty outline.
 template <scalar T>
 T largest_tool_radius(const outline<T>& exact) {
@@ -141,7 +143,8 @@ T largest_tool_radius(const outline<T>& exact) {
     return detail::largest_radius(path, 0, path.size(), true);
 }
 
-/// The largest radius of a tool that cuts the whole form of a gear. As for its outline, but only a space and its neighbours are looked at.
+/// The largest radius of a tool that cuts the whole form of a gear, external or internal. As for its outline, but only a space and its
+/// neighbours are looked at.
 /// Throws geometry_error as tooth_form does.
 template <scalar T>
 T largest_tool_radius(const gear<T>& g) {

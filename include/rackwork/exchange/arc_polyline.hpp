@@ -154,10 +154,10 @@ bounding_box<T> bounding_box_of(const arc_polyline<T>& curve) {
 
 namespace detail {
 
-/// The outline of a gear as it is drawn, checked so that no file ever holds what is not a number.
+/// An outline as it is drawn, checked so that no file ever holds what is not a number.
 template <scalar T>
-arc_polyline<T> drawn_outline(const gear<T>& g, const T& tolerance) {
-    arc_polyline<T> result = arc_polyline_of(outline_of(g), tolerance);
+arc_polyline<T> drawn_outline(const outline<T>& exact, const T& tolerance) {
+    arc_polyline<T> result = arc_polyline_of(exact, tolerance);
     for (const arc_vertex<T>& v : result.vertices) {
         require(first_of(check_finite("x of the outline", v.position.x), check_finite("y of the outline", v.position.y),
                          check_finite("bulge of the outline", v.bulge)));

@@ -8,6 +8,7 @@
 #include "../core/point.hpp"
 #include "../core/scalar.hpp"
 #include "../gear.hpp"
+#include "../generated_root.hpp"
 #include "../mesh.hpp"
 #include "arc_polyline.hpp"
 #include "length_unit.hpp"
@@ -236,14 +237,14 @@ inline std::string svg_section_of(const gear<double>& g) {
 
 } // namespace detail
 
-/// Writes a drawing of one gear to scale: outline, reference circle, axis, scale bar. Tooth 0 is on the x axis, which points right.
-/// The outline is one closed path, its lands true arcs.
-/// Throws geometry_error as outline_of and arc_polyline_of do, before the first byte; std::ios_base::failure unless the stream has taken
+/// Writes a drawing of one gear with a root of it, as its tool has made it, to scale: outline, reference circle, axis, scale bar. Tooth 0 is
+/// on the x axis, which points right. The outline is one closed path, its lands true arcs.
+/// Throws geometry_error as arc_polyline_of does, before the first byte; std::ios_base::failure unless the stream has taken
 /// every byte (without exceptions the program ends).
-inline void write_svg(std::ostream& stream, const gear<double>& g, const svg_options& options = {}) {
+inline void write_svg(std::ostream& stream, const gear<double>& g, const generated_root<double>& root, const svg_options& options = {}) {
     const double tolerance = options.tolerance.value_or(g.normal_module() / 1000);
     // The last hundredth is kept for rounding to the decimals that are written.
-    const arc_polyline<double> outline = detail::drawn_outline(g, tolerance * (1 - 1.0 / 64));
+    const arc_polyline<double> outline = detail::drawn_outline(outline_of(g, root), tolerance * (1 - 1.0 / 64));
     bounding_box<double> box = bounding_box_of(outline);
     box.include_circle({0, 0}, detail::drawn_diameter(g) / 2);
     box.include_circle({0, 0}, g.reference_diameter() / 2);
@@ -258,20 +259,26 @@ inline void write_svg(std::ostream& stream, const gear<double>& g, const svg_opt
     sheet.outline("gear", outline, g.is_internal() ? "#ffffff" : "#d4d4d4");
     sheet.begin_thin();
     sheet.pitch_circle("reference_circle", {0, 0}, g.reference_diameter());
-    sheet.centre_mark({0, 0}, g.generated_root_diameter() / 16);
+    sheet.centre_mark({0, 0}, root.root_diameter() / 16);
     sheet.end_thin();
     sheet.end();
 }
 
-/// Writes a drawing of a pair in mesh to scale, as placement_in_mesh puts it: both outlines, the working pitch circles, the path of
+/// The same with the root that the customary tool makes. Throws geometry_error also as generated_root does.
+inline void write_svg(std::ostream& stream, const gear<double>& g, const svg_options& options = {}) {
+    write_svg(stream, g, generated_root<double>(g), options);
+}
+
+/// Writes a drawing of a pair in mesh to scale, as placement_in_mesh puts it: both outlines, with the roots that the pair's
+/// tools make, the working pitch circles, the path of
 /// contact for a pinion that drives counter-clockwise, axes, scale bar. Throws as for one gear.
 inline void write_svg(std::ostream& stream, const mesh<double>& pair, const svg_options& options = {}) {
     const gear<double>& pinion = pair.pinion();
     const gear<double>& wheel = pair.wheel();
     const double tolerance = options.tolerance.value_or(pinion.normal_module() / 1000);
     const for_both<placement<double>> place = placement_in_mesh(pair);
-    const auto of_pinion = placed(detail::drawn_outline(pinion, tolerance * (1 - 1.0 / 64)), place.pinion);
-    const auto of_wheel = placed(detail::drawn_outline(wheel, tolerance * (1 - 1.0 / 64)), place.wheel);
+    const auto of_pinion = placed(detail::drawn_outline(outline_of(pinion, pair.pinion_root()), tolerance * (1 - 1.0 / 64)), place.pinion);
+    const auto of_wheel = placed(detail::drawn_outline(outline_of(wheel, pair.wheel_root()), tolerance * (1 - 1.0 / 64)), place.wheel);
     const for_both<double> working = pair.working_diameter();
     bounding_box<double> box = bounding_box_of(of_pinion);
     box.include_circle(place.pinion.centre, larger(detail::drawn_diameter(pinion), working.pinion) / 2);
@@ -292,8 +299,8 @@ inline void write_svg(std::ostream& stream, const mesh<double>& pair, const svg_
     sheet.begin_thin();
     sheet.pitch_circle("working_pitch_circle", place.pinion.centre, working.pinion);
     sheet.pitch_circle("working_pitch_circle", place.wheel.centre, working.wheel);
-    sheet.centre_mark(place.pinion.centre, pinion.generated_root_diameter() / 16);
-    sheet.centre_mark(place.wheel.centre, wheel.generated_root_diameter() / 16);
+    sheet.centre_mark(place.pinion.centre, pair.pinion_root().root_diameter() / 16);
+    sheet.centre_mark(place.wheel.centre, pair.wheel_root().root_diameter() / 16);
     if (in_contact) sheet.path_of_contact(detail::drawn_path_of_contact(pair));
     sheet.end_thin();
     sheet.end();

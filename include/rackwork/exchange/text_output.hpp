@@ -62,7 +62,7 @@ public:
         stream_.flush(); // a full disk shows only now
         if (stream_.good()) return;
 #if RACKWORK_HAS_EXCEPTIONS
-        throw std::ios_base::failure("the stream has not taken the whole drawing");
+        throw std::ios_base::failure("the stream has not taken the whole file");
 #else
         std::abort();
 #endif

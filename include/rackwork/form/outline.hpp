@@ -6,6 +6,7 @@
 #include "../core/scalar.hpp"
 #include "../cutter.hpp"
 #include "../gear.hpp"
+#include "../generated_root.hpp"
 #include "segment.hpp"
 #include "tooth.hpp"
 
@@ -67,6 +68,12 @@ outline<T> outline_of(const gear<T>& g) {
 template <scalar T>
 outline<T> outline_of(const gear<T>& g, const std::type_identity_t<cutter<T>>& tool) {
     return outline_of(tooth_form<T>(g, tool));
+}
+
+/// The closed outline of a gear with a root of the same gear, as its tool has made it.
+template <scalar T>
+outline<T> outline_of(const gear<T>& g, const generated_root<T>& root) {
+    return outline_of(tooth_form<T>(g, root));
 }
 
 } // namespace rackwork
