@@ -86,67 +86,13 @@ void add_pair(sheet_maker& to, const rackwork::rack_mesh<double>& m) {
     to.size("radial_backlash", m.radial_backlash());
 }
 
-/// What is doubtful about the pinion on its rack.
-rackwork::finding_list<double> pair_findings(const rackwork::rack_mesh<double>& m) {
-    using rackwork::finding_code;
-    using rackwork::finding_subject;
-    using rackwork::severity;
-    const rackwork::finding_limits<double> limits;
-    rackwork::finding_list<double> list;
-    list.add(rackwork::findings(m.pinion(), m.pinion_root()), finding_subject::pinion);
-    const auto add = [&](finding_code code, severity how_bad, finding_subject subject, const char* quantity, double value, double limit,
-                         const char* sentence) {
-        list.add({.code = code,
-                  .severity = how_bad,
-                  .subject = subject,
-                  .quantity = quantity,
-                  .value = value,
-                  .limit = limit,
-                  .sentence = sentence});
-    };
-    const bool total = m.pinion().helix_angle().rad() != 0 && m.pinion().parameters().face_width > 0 && m.rack().face_width > 0;
-    const double ratio = total ? m.total_contact_ratio() : m.transverse_contact_ratio();
-    if (ratio < limits.contact_ratio) {
-        add(finding_code::low_contact_ratio, ratio < 1 ? severity::fault : severity::warning, finding_subject::pair,
-            total ? "total_contact_ratio" : "transverse_contact_ratio", ratio, limits.contact_ratio,
-            ratio < 1 ? "The contact ratio is below 1: the rack is not driven evenly from tooth to tooth."
-                      : "The contact ratio is low: errors and wear may break the contact.");
-    }
-    const double form_roll = m.pinion().base_diameter() / 2 * m.pinion_root().root_form_roll();
-    // The standard racks leave room for their own addendum but for hundred-thousandths of the module: that is nothing to report.
-    if (m.reach_of_rack_tip() < form_roll - m.pinion().normal_module() / 1000) {
-        add(finding_code::mate_below_form_diameter, severity::warning, finding_subject::pinion, "roll length reached by the mate's tip",
-            m.reach_of_rack_tip(), form_roll,
-            "The rack's tip reaches beyond the root form diameter, where there is no involute: contact is lost there.");
-    }
-    const double least = limits.bottom_clearance * m.pinion().normal_module();
-    const auto look = [&](double clearance, finding_subject root_of) {
-        if (clearance >= least) return;
-        add(finding_code::low_bottom_clearance, clearance > 0 ? severity::warning : severity::fault, root_of, "bottom_clearance", clearance,
-            least,
-            clearance > 0 ? "The mate's tip comes near to the bottom of the tooth spaces: shorten it."
-                          : "The mate's tip strikes the bottom of the tooth spaces.");
-    };
-    look(m.clearance_of_rack_tip(), finding_subject::pinion);
-    look(m.clearance_of_pinion_tip(), finding_subject::wheel);
-    const double rounding = 1e-13 * m.pinion().tip_diameter();
-    if (m.normal_backlash() < -rounding) {
-        add(finding_code::overlap, severity::fault, finding_subject::pair, "normal_backlash", m.normal_backlash(), 0,
-            "The teeth are too thick for this height of the pinion: they would have to overlap.");
-    } else if (m.normal_backlash() <= rounding) {
-        add(finding_code::no_backlash, severity::note, finding_subject::pair, "normal_backlash", m.normal_backlash(), 0,
-            "There is no backlash: thin the teeth or raise the pinion before cutting.");
-    }
-    return list;
-}
-
 } // namespace
 
 sheet make_sheet(const rackwork::rack_mesh<double>& m, const options& o) {
     sheet result;
     result.mate = "rack";
     sheet_maker to(result, o.unit());
-    to.findings(pair_findings(m));
+    to.findings(rackwork::findings(m));
     to.start("pinion");
     add_gear(to, m.pinion(), m.pinion_root(), o.pinion, o);
     to.size("bottom_clearance", m.clearance_of_pinion_tip());

@@ -12,6 +12,7 @@
 #include "measure/pins.hpp"
 #include "measure/span.hpp"
 #include "mesh.hpp"
+#include "rack_mesh.hpp"
 #include "undercut_limits.hpp"
 
 #include <variant>
@@ -172,6 +173,21 @@ constexpr finding_list<T> chord_findings(const gear<T>& g, const T& diameter) {
 
 namespace detail {
 
+/// Finding about the room between the mate's tip and the bottom of the spaces.
+template <scalar T>
+constexpr void add_clearance_finding(finding_list<T>& list, finding_subject subject, const T& clearance, const T& least) {
+    if (clearance < least) {
+        list.add({.code = finding_code::low_bottom_clearance,
+                  .severity = clearance > T(0) ? severity::warning : severity::fault,
+                  .subject = subject,
+                  .quantity = "bottom_clearance",
+                  .value = clearance,
+                  .limit = least,
+                  .sentence = clearance > T(0) ? "The mate's tip comes near to the bottom of the tooth spaces: shorten it."
+                                               : "The mate's tip strikes the bottom of the tooth spaces."});
+    }
+}
+
 /// Findings about the mate's tip at the root of one gear of a pair.
 template <scalar T>
 constexpr void add_root_findings(finding_list<T>& list, const gear<T>& g, const generated_root<T>& root, finding_subject subject,
@@ -188,29 +204,13 @@ constexpr void add_root_findings(finding_list<T>& list, const gear<T>& g, const 
                   .sentence = "The mate's tip reaches beyond the root form diameter, where there is no involute: contact is lost there. "
                               "Whether it also cuts the fillet is another finding."});
     }
-    if (const T least = limits.bottom_clearance * g.normal_module(); clearance < least) {
-        list.add({.code = finding_code::low_bottom_clearance,
-                  .severity = clearance > T(0) ? severity::warning : severity::fault,
-                  .subject = subject,
-                  .quantity = "bottom_clearance",
-                  .value = clearance,
-                  .limit = least,
-                  .sentence = clearance > T(0) ? "The mate's tip comes near to the bottom of the tooth spaces: shorten it."
-                                               : "The mate's tip strikes the bottom of the tooth spaces."});
-    }
+    add_clearance_finding(list, subject, clearance, T(limits.bottom_clearance * g.normal_module()));
 }
 
-} // namespace detail
-
-/// Findings about a pair: those of either gear, contact ratio, the tips at the mate's roots, backlash.
-template <scalar T>
-constexpr finding_list<T> findings(const mesh<T>& m, const finding_limits<T>& limits = {}) {
-    finding_list<T> list;
-    list.add(findings(m.pinion(), m.pinion_root(), limits), finding_subject::pinion);
-    list.add(findings(m.wheel(), m.wheel_root(), limits), finding_subject::wheel);
-
+/// Findings about the contact ratio of a pair, of gears or of pinion and rack.
+template <scalar T, class Pair>
+constexpr void add_contact_findings(finding_list<T>& list, const Pair& m, bool has_width, const finding_limits<T>& limits) {
     // A helical pair's overlap helps, where the face width is stated.
-    const bool has_width = m.pinion().parameters().face_width > T(0) && m.wheel().parameters().face_width > T(0);
     const bool total = has_width && m.pinion().helix_angle().rad() != T(0);
     const T ratio = total ? m.total_contact_ratio() : m.transverse_contact_ratio();
     if (ratio < limits.contact_ratio) {
@@ -223,15 +223,12 @@ constexpr finding_list<T> findings(const mesh<T>& m, const finding_limits<T>& li
                   .sentence = ratio < T(1) ? "The contact ratio is below 1: motion is not passed on evenly from tooth to tooth."
                                            : "The contact ratio is low: errors and wear may break the contact."});
     }
+}
 
-    const for_both<T> reach = m.reach_of_mating_tip();
-    // bottom_clearance() goes by the gear whose tip it is; here it is looked at from the root.
-    const for_both<T> clearance = m.bottom_clearance();
-    detail::add_root_findings(list, m.pinion(), m.pinion_root(), finding_subject::pinion, reach.pinion, clearance.wheel, limits);
-    detail::add_root_findings(list, m.wheel(), m.wheel_root(), finding_subject::wheel, reach.wheel, clearance.pinion, limits);
-
-    const T backlash = m.normal_backlash();
-    const T rounding = T(256) * epsilon<T>() * m.centre_distance();
+/// Findings about the backlash of a pair.
+template <scalar T>
+constexpr void add_backlash_findings(finding_list<T>& list, const T& backlash, const T& size) {
+    const T rounding = T(256) * epsilon<T>() * size;
     if (backlash < -rounding) {
         list.add({.code = finding_code::overlap,
                   .severity = severity::fault,
@@ -249,6 +246,44 @@ constexpr finding_list<T> findings(const mesh<T>& m, const finding_limits<T>& li
                   .limit = T(0),
                   .sentence = "The pair has no backlash: thin the teeth or open the centre distance before cutting."});
     }
+}
+
+} // namespace detail
+
+/// Findings about a pair: those of either gear, contact ratio, the tips at the mate's roots, backlash.
+template <scalar T>
+constexpr finding_list<T> findings(const mesh<T>& m, const finding_limits<T>& limits = {}) {
+    finding_list<T> list;
+    list.add(findings(m.pinion(), m.pinion_root(), limits), finding_subject::pinion);
+    list.add(findings(m.wheel(), m.wheel_root(), limits), finding_subject::wheel);
+
+    const bool has_width = m.pinion().parameters().face_width > T(0) && m.wheel().parameters().face_width > T(0);
+    detail::add_contact_findings(list, m, has_width, limits);
+
+    const for_both<T> reach = m.reach_of_mating_tip();
+    // bottom_clearance() goes by the gear whose tip it is; here it is looked at from the root.
+    const for_both<T> clearance = m.bottom_clearance();
+    detail::add_root_findings(list, m.pinion(), m.pinion_root(), finding_subject::pinion, reach.pinion, clearance.wheel, limits);
+    detail::add_root_findings(list, m.wheel(), m.wheel_root(), finding_subject::wheel, reach.wheel, clearance.pinion, limits);
+
+    detail::add_backlash_findings(list, m.normal_backlash(), m.centre_distance());
+    return list;
+}
+
+/// Findings about a pinion on a rack: those of the pinion, contact ratio, the tips at the mate's roots, backlash. The subject `wheel` is the
+/// rack.
+template <scalar T>
+constexpr finding_list<T> findings(const rack_mesh<T>& m, const finding_limits<T>& limits = {}) {
+    finding_list<T> list;
+    list.add(findings(m.pinion(), m.pinion_root(), limits), finding_subject::pinion);
+    const bool has_width = m.pinion().parameters().face_width > T(0) && m.rack().face_width > T(0);
+    detail::add_contact_findings(list, m, has_width, limits);
+    // The standard racks leave room for their own addendum but for hundred-thousandths of the module: that is nothing to report.
+    const T form_roll = m.pinion().base_diameter() / T(2) * m.pinion_root().root_form_roll();
+    const T reach = m.reach_of_rack_tip() < form_roll - m.pinion().normal_module() / T(1000) ? m.reach_of_rack_tip() : form_roll;
+    detail::add_root_findings(list, m.pinion(), m.pinion_root(), finding_subject::pinion, reach, m.clearance_of_rack_tip(), limits);
+    detail::add_clearance_finding(list, finding_subject::wheel, m.clearance_of_pinion_tip(), T(limits.bottom_clearance * m.pinion().normal_module()));
+    detail::add_backlash_findings(list, m.normal_backlash(), m.pinion().reference_diameter());
     return list;
 }
 

@@ -3,6 +3,7 @@
 #include "random_source.hpp"
 
 #include <rackwork/analysis/contact.hpp>
+#include <rackwork/findings.hpp>
 #include <rackwork/mesh.hpp>
 #include <rackwork/rack_mesh.hpp>
 
@@ -155,4 +156,19 @@ TEST_CASE("the path of contact of a rack is the limit of wheels of ever more tee
         CHECK_THROWS_AS(static_cast<void>(here.diameter()), rackwork::geometry_error);
         CHECK_THROWS_AS(static_cast<void>(here.curvature_radius()), rackwork::geometry_error);
     }
+}
+
+TEST_CASE("a pinion on a rack has findings as a pair has") {
+    using rackwork::finding_code;
+    using rackwork::finding_subject;
+    const gear<double> pinion = pinion_of(0, 0.3, -0.05);
+    CHECK(findings(rack_mesh<double>(pinion, {.thickness_allowance = -0.05})).empty());
+    CHECK(findings(rack_mesh<double>(pinion_of(0, 0.3), {})).has(finding_code::no_backlash, finding_subject::pair));
+    const rack_mesh<double> low(pinion, {.thickness_allowance = -0.05}, 25.75 - 0.5);
+    CHECK(findings(low).has(finding_code::overlap));
+    CHECK(findings(low).has(finding_code::low_bottom_clearance, finding_subject::pinion));
+    CHECK(findings(low).has(finding_code::low_bottom_clearance, finding_subject::wheel));
+    CHECK(findings(rack_mesh<double>(pinion, {}, 25.75 + 2)).has(finding_code::low_contact_ratio));
+    CHECK(findings(rack_mesh<double>(gear<double>{{.normal_module = 2.5, .teeth = 12}}, {}))
+              .has(finding_code::mate_below_form_diameter, finding_subject::pinion));
 }
