@@ -1,7 +1,7 @@
 // Rackwork: geometry of involute cylindrical gears. Licence: see LICENSE.
 // The array forms beside the single forms, called for one number after the other. Counter "of_single": time over that of the single
-// form, both taken in turn. What it can be depends on the vector registers that the compiler may use: -march=x86-64-v3 has four doubles in
-// one, plain x86-64 two.
+// form, both taken in turn. What it can be depends on the vector registers that the compiler may use: this file is a program of its own,
+// built with -O3 -march=x86-64-v3 -fno-math-errno, which gives four doubles in one register and leaves the square root to the processor.
 #include <rackwork/batch/flank.hpp>
 #include <rackwork/batch/involute.hpp>
 #include <rackwork/batch/measures.hpp>
@@ -63,6 +63,7 @@ void compare(benchmark::State& state, const std::vector<double>& arguments, cons
     };
     for (auto _ : state) all_at_once();
     bench::count_each(state, arguments.size());
+    bench::count_allocations(state, all_at_once, arguments.size());
     state.counters["of_single"] = bench::ratio_in_turn(all_at_once, one_by_one);
 }
 

@@ -2,6 +2,8 @@
 // What the benchmarks share: arguments in no order, the time for one result, and its ratio to that of another way.
 #pragma once
 
+#include "allocations.hpp"
+
 #include <benchmark/benchmark.h>
 
 #include <algorithm>
@@ -28,6 +30,14 @@ std::vector<T> in_no_order(T low, T high) {
 inline void count_each(benchmark::State& state, std::size_t results) {
     state.counters["each"] = benchmark::Counter(static_cast<double>(results),
                                                 benchmark::Counter::kIsIterationInvariantRate | benchmark::Counter::kInvert);
+}
+
+/// Adds the counter "allocations": how often each result asks for memory.
+template <class Pass>
+void count_allocations(benchmark::State& state, const Pass& pass, std::size_t results) {
+    const long before = allocations_so_far();
+    pass();
+    state.counters["allocations"] = static_cast<double>(allocations_so_far() - before) / static_cast<double>(results);
 }
 
 /// Seconds for one pass.
@@ -65,6 +75,7 @@ void measure(benchmark::State& state, const std::vector<T>& arguments, const F& 
              const std::string& counter) {
     for (auto _ : state) pass_over(arguments, f);
     count_each(state, arguments.size());
+    count_allocations(state, [&] { pass_over(arguments, f); }, arguments.size());
     const double ratio = ratio_in_turn([&] { pass_over(arguments, f); }, [&] { pass_over(others, g); });
     state.counters[counter] = ratio * static_cast<double>(others.size()) / static_cast<double>(arguments.size());
 }

@@ -1,23 +1,17 @@
 // Rackwork: geometry of involute cylindrical gears. Licence: see LICENSE.
-// One gear, one pair with all its results, beside the textbook's formulas written straightforwardly, with Boost.Math's root finder for
-// the working pressure angle. The textbook checks nothing, knows no undercut and takes the involute to begin where the
-// basic rack's straight flank ends. Counter "in_textbook": time over the textbook's, both taken in turn.
+// One gear, one pair with all its results, an inspector's measures, beside the textbook's formulas (textbook.hpp). Counter "in_textbook": time
+// over the textbook's, both taken in turn; "allocations": how often memory is asked for.
 #include <rackwork/gear.hpp>
 #include <rackwork/measure/pins.hpp>
 #include <rackwork/measure/span.hpp>
 #include <rackwork/mesh.hpp>
 
 #include "in_turn.hpp"
+#include "textbook.hpp"
 
 #include <benchmark/benchmark.h>
-#include <boost/math/tools/roots.hpp>
 
-#include <algorithm>
 #include <array>
-#include <cmath>
-#include <cstdint>
-#include <limits>
-#include <numbers>
 #include <utility>
 #include <vector>
 
@@ -27,9 +21,7 @@ using rackwork::gear;
 using rackwork::gear_parameters;
 using rackwork::mesh;
 
-constexpr double pi = std::numbers::pi;
-constexpr double module_of_all = 3;
-constexpr double pressure_angle = 20 * pi / 180;
+using textbook::module_of_all;
 constexpr int teeth_of_pinion = 20;
 constexpr int teeth_of_wheel = 41;
 
@@ -38,88 +30,6 @@ const std::vector<double>& shifts() {
     static const std::vector<double> all = bench::in_no_order(0.0, 0.6);
     return all;
 }
-
-// ---- the textbook
-
-namespace textbook {
-
-double inv(double a) { return std::tan(a) - a; }
-
-double inverse_inv(double y) {
-    const auto f = [y](double a) {
-        const double t = std::tan(a);
-        return std::make_pair(t - a - y, t * t);
-    };
-    const double c = std::cbrt(3 * y);
-    std::uintmax_t steps = 50;
-    return boost::math::tools::newton_raphson_iterate(f, c - 2.0 / 15 * c * c * c, 0.0, pi / 2, std::numeric_limits<double>::digits,
-                                                      steps);
-}
-
-struct gear_sizes {
-    double teeth, shift;
-    double reference, base, tip, root;
-    double thickness, tip_thickness;
-};
-
-gear_sizes gear_of(double teeth, double shift) {
-    gear_sizes g{};
-    g.teeth = teeth;
-    g.shift = shift;
-    g.reference = teeth * module_of_all;
-    g.base = g.reference * std::cos(pressure_angle);
-    g.tip = g.reference + 2 * module_of_all * (1 + shift);
-    g.root = g.reference - 2 * module_of_all * (1.25 - shift);
-    g.thickness = module_of_all * (pi / 2 + 2 * shift * std::tan(pressure_angle));
-    g.tip_thickness = g.tip * (g.thickness / g.reference + inv(pressure_angle) - inv(std::acos(g.base / g.tip)));
-    return g;
-}
-
-/// Diameter down to which the rack's straight flank generates the involute.
-double root_form_diameter(const gear_sizes& g) {
-    const double depth = module_of_all * (1 - g.shift);
-    const double up = g.base / 2 * std::tan(pressure_angle) - depth / std::sin(pressure_angle);
-    return 2 * std::hypot(g.base / 2, up);
-}
-
-std::array<double, 20> pair_of(const gear_sizes& pinion, const gear_sizes& wheel) {
-    const double sum = pinion.teeth + wheel.teeth;
-    const double working = inverse_inv(inv(pressure_angle) + 2 * (pinion.shift + wheel.shift) * std::tan(pressure_angle) / sum);
-    const double distance = module_of_all * sum / 2 * std::cos(pressure_angle) / std::cos(working);
-    const double length = distance * std::sin(working);
-    const auto roll = [](const gear_sizes& g, double d) { return std::sqrt(d * d - g.base * g.base) / 2; };
-    const double form_of_pinion = root_form_diameter(pinion);
-    const double form_of_wheel = root_form_diameter(wheel);
-    const double end = std::min(roll(pinion, pinion.tip), length - roll(wheel, form_of_wheel));
-    const double begin = std::max(length - roll(wheel, wheel.tip), roll(pinion, form_of_pinion));
-    const double path = end - begin;
-    const double working_of_pinion = 2 * distance * pinion.teeth / sum;
-    const double working_of_wheel = 2 * distance * wheel.teeth / sum;
-    const double backlash =
-        2 * distance * (inv(working) - inv(pressure_angle) - 2 * (pinion.shift + wheel.shift) * std::tan(pressure_angle) / sum);
-    return {working,
-            distance,
-            working_of_pinion,
-            working_of_wheel,
-            form_of_pinion,
-            form_of_wheel,
-            2 * std::hypot(pinion.base / 2, end),
-            2 * std::hypot(wheel.base / 2, length - begin),
-            2 * std::hypot(pinion.base / 2, begin),
-            2 * std::hypot(wheel.base / 2, length - end),
-            path,
-            path / (pi * module_of_all * std::cos(pressure_angle)),
-            distance - (pinion.tip + wheel.root) / 2,
-            distance - (wheel.tip + pinion.root) / 2,
-            backlash,
-            backlash * std::cos(working),
-            backlash / (2 * std::tan(working)),
-            2 * backlash / working_of_pinion,
-            2 * backlash / working_of_wheel,
-            wheel.teeth / pinion.teeth};
-}
-
-} // namespace textbook
 
 // ---- the library
 
@@ -225,21 +135,41 @@ BENCHMARK(mesh_of_two_gears);
 BENCHMARK(results_of_a_mesh);
 BENCHMARK(pair_with_undercut);
 
+/// The same for more and more teeth: the cost is the same.
+void pair_by_teeth(benchmark::State& state) {
+    const int teeth = static_cast<int>(state.range(0));
+    bench::measure(
+        state, shifts(), [teeth](double shift) { return results_of(mesh{gear_of(teeth, shift), gear_of(2 * teeth + 1, 0.5 - shift)}); },
+        shifts(), textbook_pair, "in_textbook");
+}
+BENCHMARK(pair_by_teeth)->Arg(20)->Arg(200)->Arg(2000);
+
 // ---- what an inspector needs
 
+const std::vector<gear<double>>& pinions() {
+    static const std::vector<gear<double>> all = [] {
+        std::vector<gear<double>> list;
+        for (const double shift : shifts()) list.push_back(gear_of(teeth_of_pinion, shift));
+        return list;
+    }();
+    return all;
+}
+const std::vector<textbook::gear_sizes>& textbook_pinions() {
+    static const std::vector<textbook::gear_sizes> all = [] {
+        std::vector<textbook::gear_sizes> list;
+        for (const double shift : shifts()) list.push_back(textbook::gear_of(teeth_of_pinion, shift));
+        return list;
+    }();
+    return all;
+}
+
 void span_of_a_gear(benchmark::State& state) {
-    const gear<double> g = gear_of(teeth_of_pinion, 0.2);
-    for (auto _ : state) {
-        double w = span_measurement(g, 3);
-        benchmark::DoNotOptimize(w);
-    }
+    bench::measure(state, pinions(), [](const gear<double>& g) { return span_measurement(g, 3); }, textbook_pinions(),
+                   [](const textbook::gear_sizes& g) { return textbook::span(g, 3); }, "in_textbook");
 }
 void dimension_over_pins_of_a_gear(benchmark::State& state) {
-    const gear<double> g = gear_of(teeth_of_pinion, 0.2);
-    for (auto _ : state) {
-        double m = dimension_over_pins(g, 5.25);
-        benchmark::DoNotOptimize(m);
-    }
+    bench::measure(state, pinions(), [](const gear<double>& g) { return dimension_over_pins(g, 5.25); }, textbook_pinions(),
+                   [](const textbook::gear_sizes& g) { return textbook::over_pins(g, 5.25); }, "in_textbook");
 }
 BENCHMARK(span_of_a_gear);
 BENCHMARK(dimension_over_pins_of_a_gear);

@@ -213,8 +213,11 @@ private:
         tangent_ = tangent_of_inverse_inv(involute);
         // r_w = r_b / cos alpha_wt0, exactly the reference radius where the shifts cancel.
         const T reference = g.reference_diameter() / T(2);
+        // (Its derivative there: d(1/cos alpha)/(1/cos alpha) = tan alpha d alpha, d inv alpha = tan^2 alpha d alpha.)
+        const T slope_at_rest = T(1) + T(2) * g.tangent_of_normal_pressure_angle() * shifts /
+                                           (g.tangent_of_transverse_pressure_angle() * sum);
         const T per_radius =
-            shifts == T(0) ? T(1) : T(g.cosine_of_transverse_pressure_angle() * elementary::sqrt(T(T(1) + square(tangent_))));
+            shifts == T(0) ? slope_at_rest : T(g.cosine_of_transverse_pressure_angle() * elementary::sqrt(T(T(1) + square(tangent_))));
         rolling_radius_ = reference * per_radius;
         tool_rolling_radius_ = rolling_radius_ * (z0 / z);
         centre_distance_ = magnitude(sum) / z * rolling_radius_;

@@ -19,10 +19,11 @@ namespace rackwork {
 /// check() objects to. Cheap to copy, no allocation, usable in constant expressions.
 ///
 /// Formulas: ISO 21771:2007, with a sign sigma for the kind, 1 for external and -1 for internal gears, where the standard has negative
-/// tooth numbers and diameters. Accuracy for float, double and long double: diameters, pitches and angles 4 ulp, but root diameters 4 ulp
-/// of the reference diameter; addendum, dedendum and depth 4 ulp of the sum of their terms' sizes; thicknesses at the reference cylinder
-/// 8 ulp of the pitch; thickness and space at a diameter 6 ulp of that diameter; the pressure angle at a diameter 4 ulp divided by its
-/// squared sine, because near the base circle it hangs on the last places of d_b; the half angle at the base circle 8 ulp.
+/// tooth numbers and diameters. Accuracy for float, double and long double: diameters, pitches and angles 4 ulp, but the pointed tooth's
+/// diameter 6 ulp and root diameters 4 ulp of the reference diameter; addendum, dedendum and depth 4 ulp of the sum of their terms' sizes;
+/// thicknesses at the reference cylinder 8 ulp of the pitch; thickness and space at a diameter 6 ulp of that diameter; the pressure angle at
+/// a diameter 4 ulp divided by its squared sine, because near the base circle it hangs on the last places of d_b; the half angle at the
+/// base circle 8 ulp.
 template <scalar T = double>
 class gear {
 public:

@@ -90,7 +90,7 @@ void compare_gear(ledger& worst, const rackwork::gear<T>& g, const independent::
     }
     const real tip_thickness = exact.tooth_thickness(real(2 * exact.tip_radius()));
     worst.record("tip thickness", g.tip_thickness(), tip_thickness, {6, real(2 * exact.tip_radius())});
-    length("pointed tip diameter", g.pointed_tip_diameter(), real(2 * exact.pointed_tip_radius()));
+    worst.record("pointed tip diameter", g.pointed_tip_diameter(), real(2 * exact.pointed_tip_radius()), {6});
     length("effective tip diameter", g.effective_tip_diameter(), real(2 * exact.effective_tip_radius()));
 }
 

@@ -115,8 +115,10 @@ void examine(std::uint64_t seed, int pairs, rackwork::gear_kind wheel_kind, std:
     support::random_source random(seed);
     examination all;
     for (int found = 0; found < pairs;) {
-        const auto drawn = reference::draw_pair(random, wheel_kind);
+        auto drawn = reference::draw_pair(random, wheel_kind);
         if (!drawn) continue;
+        // One of nominal thickness, where a formula may have taken a short way round.
+        if (found == 0) drawn->value[8] = drawn->value[12] = 0;
         ++found;
         INFO(reference::description(*drawn));
         all.of(*drawn);

@@ -169,17 +169,21 @@ void add_form(quantities<T>& q, const rackwork::gear<T>& g) {
     // The flanks' angles are small differences where the teeth are many and steep.
     const T tangent = g.tangent_of_transverse_pressure_angle();
     const T steep = T(T(1) + T(g.teeth()) * tangent * tangent / T(32));
+    // A ring's is what its rim leaves of the disc round it.
+    const T rim = T(g.reference_diameter() + T(8) * g.normal_module());
+    const auto disc = rackwork::disc_section(g.is_internal() ? rim : T(0));
     q.group("section: ", [&] {
-        const auto section = rackwork::transverse_section(g);
-        q.add("area", section.area, T(section.area * steep));
-        q.add("polar moment", section.polar_moment, T(section.polar_moment * steep));
+        const auto section = g.is_internal() ? rackwork::ring_section(g, rim) : rackwork::transverse_section(g);
+        q.add("area", section.area, T((section.area + disc.area) * steep));
+        q.add("polar moment", section.polar_moment, T((section.polar_moment + disc.polar_moment) * steep));
     });
     if (g.teeth() <= 12) q.group("outline: ", [&] { q.add("area", rackwork::outline_of(g).area()); });
     q.group("body: ", [&] {
-        const auto body = rackwork::body_of(g);
-        q.add("volume", body.volume, T(body.volume * steep));
-        q.add("moment about the axis", body.moment_about_axis, T(body.moment_about_axis * steep));
-        q.add("moment across the axis", body.moment_across_axis, T(body.moment_across_axis * steep));
+        const auto body = g.is_internal() ? rackwork::ring_body_of(g, rim) : rackwork::body_of(g);
+        const auto full = rackwork::prism_of(disc, g.parameters().face_width);
+        q.add("volume", body.volume, T((body.volume + full.volume) * steep));
+        q.add("moment about the axis", body.moment_about_axis, T((body.moment_about_axis + full.moment_about_axis) * steep));
+        q.add("moment across the axis", body.moment_across_axis, T((body.moment_across_axis + full.moment_across_axis) * steep));
     });
 }
 
