@@ -4,6 +4,9 @@
 #define RACKWORK_SOLID_BODY_HPP
 
 #include "../core/error.hpp"
+#include "../core/point.hpp"
+#include "../core/scalar.hpp"
+#include "../form/outline.hpp"
 #include "../form/section.hpp"
 #include "../gear.hpp"
 #include "keyway.hpp"
@@ -37,17 +40,18 @@ struct body_parameters {
     std::optional<double_helix> halves{};
 };
 
-/// What is impossible about a body for a gear, or nothing.
-inline violation check(const body_parameters& body, const gear<double>& g) {
+/// What is impossible about a body for a gear whose root, as its tool makes it, has the given diameter; or nothing.
+inline violation check(const body_parameters& body, const gear<double>& g, double root) {
     const double width = g.parameters().face_width;
-    const double root = g.generated_root_diameter();
     const gear_blank<double>& blank = body.blank;
-    if (const violation v = first_of(check_greater("face_width", width, 0.), check_at_least("bore_chamfer", body.bore_chamfer, 0.),
-                                     check_at_least("rim_diameter", body.rim_diameter, 0.))) {
+    if (const violation v =
+            first_of(check_greater("face_width", width, 0.), check_at_least("bore_chamfer", body.bore_chamfer, 0.),
+                     check_at_least("rim_diameter", body.rim_diameter, 0.))) {
         return v;
     }
     if (body.halves) {
-        if (g.helix_angle().rad() == 0) return {"helix_angle (deg)", 0, "must not be zero for a double helical gear", 0, false};
+        if (g.helix_angle().rad() == 0)
+            return {"helix_angle (deg)", 0, "must not be zero for a double helical gear", 0, false};
         if (const violation v = first_of(check_at_least("gap_width", body.halves->gap_width, 0.),
                                          check_less("gap_width", body.halves->gap_width, width))) {
             return v;
@@ -55,18 +59,23 @@ inline violation check(const body_parameters& body, const gear<double>& g) {
     }
     const bool gap = body.halves && body.halves->gap_width > 0;
     if (g.is_internal()) {
-        if (const violation v = first_of(check_at_most("bore_diameter of an internal gear", blank.bore_diameter, 0.),
-                                         check_at_most("rim_inner_diameter of an internal gear", blank.rim_inner_diameter, 0.),
-                                         check_at_most("bore_chamfer of an internal gear", body.bore_chamfer, 0.),
-                                         check_greater("rim_diameter", body.rim_diameter, larger(root, g.root_diameter())))) {
+        if (const violation v =
+                first_of(check_at_most("bore_diameter of an internal gear", blank.bore_diameter, 0.),
+                         check_at_most("rim_inner_diameter of an internal gear", blank.rim_inner_diameter, 0.),
+                         check_at_most("bore_chamfer of an internal gear", body.bore_chamfer, 0.),
+                         check_greater("rim_diameter", body.rim_diameter, larger(root, g.root_diameter())))) {
             return v;
         }
-        if (body.key_slot) return {"keyway width of an internal gear", body.key_slot->width, "must not be given", 0, false};
+        if (body.key_slot)
+            return {"keyway width of an internal gear", body.key_slot->width, "must not be given", 0, false};
         if (!gap) return {};
         return first_of(check_greater("gap_diameter of an internal gear", body.halves->gap_diameter, root),
                         check_less("gap_diameter of an internal gear", body.halves->gap_diameter, body.rim_diameter));
     }
-    if (const violation v = check(blank, g)) return v;
+    if (const violation v = first_of(check(blank, g), check_less("bore_diameter", blank.bore_diameter, root),
+                                     check_less("rim_inner_diameter", blank.rim_inner_diameter, root))) {
+        return v;
+    }
     if (const violation v = check_at_most("rim_diameter of an external gear", body.rim_diameter, 0.)) return v;
     const bool web = blank.rim_inner_diameter > 0;
     // What lies within: the bore, or the rim's inner side where there is a web.
@@ -88,11 +97,12 @@ inline violation check(const body_parameters& body, const gear<double>& g) {
     }
     if (body.key_slot) {
         const keyway& k = *body.key_slot;
-        if (const violation v = first_of(check_greater("bore_diameter of a bore with a keyway", blank.bore_diameter, 0.),
-                                         check_greater("width of the keyway", k.width, 0.),
-                                         check_less("width of the keyway", k.width, blank.bore_diameter),
-                                         check_greater("hub_depth of the keyway", k.hub_depth, 0.),
-                                         check_at_most("bore_chamfer of a bore with a keyway", body.bore_chamfer, 0.))) {
+        if (const violation v =
+                first_of(check_greater("bore_diameter of a bore with a keyway", blank.bore_diameter, 0.),
+                         check_greater("width of the keyway", k.width, 0.),
+                         check_less("width of the keyway", k.width, blank.bore_diameter),
+                         check_greater("hub_depth of the keyway", k.hub_depth, 0.),
+                         check_at_most("bore_chamfer of a bore with a keyway", body.bore_chamfer, 0.))) {
             return v;
         }
         const double corner = 2 * length(point<double>{blank.bore_diameter / 2 + k.hub_depth, k.width / 2});
@@ -111,6 +121,25 @@ inline violation check(const body_parameters& body, const gear<double>& g) {
     return first_of(check_greater("gap_diameter", body.halves->gap_diameter, reach),
                     check_less("gap_diameter", body.halves->gap_diameter, root));
 }
+
+/// The same for the root that the gear's own rack makes.
+inline violation check(const body_parameters& body, const gear<double>& g) {
+    return check(body, g, g.generated_root_diameter());
+}
+
+namespace detail {
+
+/// Diameter of the root of an outline all round a gear: the end of the teeth that is away from their tips.
+inline double root_diameter_of(const gear<double>& g, const outline<double>& section) {
+    double root = g.is_internal() ? 0 : g.tip_diameter();
+    for (const segment<double>& s : section.segments) {
+        const double diameter = 2 * length(s.start);
+        root = g.is_internal() ? larger(root, diameter) : smaller(root, diameter);
+    }
+    return root;
+}
+
+} // namespace detail
 
 } // namespace rackwork
 

@@ -4,6 +4,7 @@
 #define RACKWORK_SOLID_BREP_HPP
 
 #include "../core/point.hpp"
+#include "../core/scalar.hpp"
 
 #include <cmath>
 #include <cstddef>
@@ -20,8 +21,12 @@ struct point3 {
 
     friend constexpr point3 operator+(const point3& a, const point3& b) { return {a.x + b.x, a.y + b.y, a.z + b.z}; }
     friend constexpr point3 operator-(const point3& a, const point3& b) { return {a.x - b.x, a.y - b.y, a.z - b.z}; }
-    friend constexpr point3 operator*(double factor, const point3& a) { return {factor * a.x, factor * a.y, factor * a.z}; }
-    friend constexpr bool operator==(const point3& a, const point3& b) { return a.x == b.x && a.y == b.y && a.z == b.z; }
+    friend constexpr point3 operator*(double factor, const point3& a) {
+        return {factor * a.x, factor * a.y, factor * a.z};
+    }
+    friend constexpr bool operator==(const point3& a, const point3& b) {
+        return a.x == b.x && a.y == b.y && a.z == b.z;
+    }
 };
 
 /// Scalar product.
@@ -48,6 +53,8 @@ struct bspline_curve {
     /// Knots with their repetitions: degree + 1 more than control points.
     std::vector<double> knots;
     std::vector<point3> control_points;
+    /// One for each control point, or none for a curve that is not rational.
+    std::vector<double> weights;
 };
 
 /// Plane; the normal is a unit vector, `reference` one in the plane.
@@ -89,6 +96,8 @@ struct bspline_surface {
     std::vector<double> knots_across;
     std::size_t across = 0;
     std::vector<point3> control_points;
+    /// One for each control point, or none for a surface that is not rational.
+    std::vector<double> weights;
 };
 
 /// An edge; both of its faces share it.

@@ -1,0 +1,348 @@
+// Rackwork: geometry of involute cylindrical gears. Licence: see LICENSE.
+// Solids by their boundary: watertight, right side out, edges on the surfaces of both their faces, surfaces on the exact form.
+#include "solid_support.hpp"
+
+#include <rackwork/solid/gear_solid.hpp>
+
+#include <doctest/doctest.h>
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+namespace {
+
+using namespace solid_support;
+using rackwork::brep_edge;
+using rackwork::brep_face;
+using rackwork::brep_of;
+
+/// Point of an edge at a share of the way from its first to its second vertex.
+point3 point_of(const brep& b, const brep_edge& e, double share) {
+    const point3& from = b.vertices[e.first];
+    const point3& to = b.vertices[e.second];
+    if (const auto* spline = std::get_if<rackwork::bspline_curve>(&e.curve)) {
+        if (spline->weights.empty()) return spline_point(spline->degree, spline->knots, spline->control_points, share);
+        std::vector<point3> weighted;
+        for (std::size_t i = 0; i < spline->weights.size(); ++i) {
+            weighted.push_back(spline->weights[i] * spline->control_points[i]);
+        }
+        const double weight = spline_point(spline->degree, spline->knots, spline->weights, share);
+        return (1 / weight) * spline_point(spline->degree, spline->knots, weighted, share);
+    }
+    if (const auto* circle = std::get_if<rackwork::circle_curve>(&e.curve)) {
+        const point<double> radial{from.x - circle->centre.x, from.y - circle->centre.y};
+        const point<double> last{to.x - circle->centre.x, to.y - circle->centre.y};
+        double turning = std::atan2(cross(radial, last), dot(radial, last));
+        if (turning <= 0) turning += 2 * std::numbers::pi;
+        const point<double> p = turned(radial, turning * share);
+        return {circle->centre.x + p.x, circle->centre.y + p.y, circle->centre.z};
+    }
+    return from + share * (to - from);
+}
+
+/// Distance of a point from a quadric, a plane or the parameter's own point of a spline surface, given roughly where.
+struct distance_from {
+    const point3& p;
+    double operator()(const rackwork::plane_surface& s) const { return std::abs(dot(p - s.origin, s.normal)); }
+    double operator()(const rackwork::cylinder_surface& s) const {
+        return std::abs(std::hypot(p.x - s.centre.x, p.y - s.centre.y) - s.radius);
+    }
+    double operator()(const rackwork::cone_surface& s) const {
+        return std::abs(std::hypot(p.x - s.centre.x, p.y - s.centre.y) - s.radius - s.slope * (p.z - s.centre.z));
+    }
+    double operator()(const rackwork::extrusion_surface&) const { return 0; }
+    double operator()(const rackwork::bspline_surface&) const { return 0; }
+};
+
+/// Direction of the control polygon's first leg, which is the curve's own at its start.
+point3 first_direction(const std::vector<point3>& control, std::size_t step) { return control[step] - control[0]; }
+
+/// The surface's own normal, not of unit length, at the start of the edge that a wall has at its bottom; `p` is that point.
+struct normal_at {
+    const point3& p;
+    point3 operator()(const rackwork::plane_surface& s) const { return s.normal; }
+    point3 operator()(const rackwork::cylinder_surface& s) const { return {p.x - s.centre.x, p.y - s.centre.y, 0}; }
+    point3 operator()(const rackwork::cone_surface& s) const {
+        const double radius = std::hypot(p.x - s.centre.x, p.y - s.centre.y);
+        return {p.x - s.centre.x, p.y - s.centre.y, -s.slope * radius};
+    }
+    point3 operator()(const rackwork::extrusion_surface& s) const {
+        return cross(first_direction(s.curve.control_points, 1), {0, 0, s.height});
+    }
+    point3 operator()(const rackwork::bspline_surface& s) const {
+        return cross(first_direction(s.control_points, s.across), first_direction(s.control_points, 1));
+    }
+};
+
+/// Volume by the divergence of (0, 0, z): each plane end counts its height times its area, here of the polygon of finely sampled edges.
+/// Helical walls have a normal with a share along z in proportion to r dr, which cancels all the way round a section.
+double volume_by_ends(const brep& b) {
+    double volume = 0;
+    for (const brep_face& f : b.faces) {
+        const auto* plane = std::get_if<rackwork::plane_surface>(&f.surface);
+        if (plane == nullptr || plane->normal.z == 0) continue;
+        for (const auto& loop : f.loops) {
+            double twice = 0;
+            for (const brep_edge_use& use : loop) {
+                const brep_edge& e = b.edges[use.edge];
+                constexpr int parts = 2000;
+                point3 before = point_of(b, e, use.forward ? 0 : 1);
+                for (int i = 1; i <= parts; ++i) {
+                    const double share = i / static_cast<double>(parts);
+                    const point3 next = point_of(b, e, use.forward ? share : 1 - share);
+                    twice += before.x * next.y - before.y * next.x;
+                    before = next;
+                }
+            }
+            volume += plane->origin.z * twice / 2;
+        }
+    }
+    return volume;
+}
+
+} // namespace
+
+TEST_CASE("each edge of a solid is shared by exactly two faces, once forward and once backward") {
+    for (const named_body& each : bodies()) {
+        CAPTURE(each.name);
+        const brep b = brep_of(each.g, each.body);
+        std::vector<int> forward(b.edges.size());
+        std::vector<int> backward(b.edges.size());
+        for (const brep_face& f : b.faces) {
+            for (const auto& loop : f.loops) {
+                REQUIRE(!loop.empty());
+                for (std::size_t i = 0; i < loop.size(); ++i) {
+                    const brep_edge_use& use = loop[i];
+                    const brep_edge_use& next = loop[(i + 1) % loop.size()];
+                    ++(use.forward ? forward : backward)[use.edge];
+                    // Edges follow one another.
+                    const std::size_t end = use.forward ? b.edges[use.edge].second : b.edges[use.edge].first;
+                    const std::size_t begin = next.forward ? b.edges[next.edge].first : b.edges[next.edge].second;
+                    REQUIRE(end == begin);
+                }
+            }
+        }
+        CHECK(std::all_of(forward.begin(), forward.end(), [](int n) { return n == 1; }));
+        CHECK(std::all_of(backward.begin(), backward.end(), [](int n) { return n == 1; }));
+        // Euler and Poincare: v - e + f - (holes in faces) = 2 (1 - holes through the body).
+        long holes_in_faces = 0;
+        for (const brep_face& f : b.faces) holes_in_faces += static_cast<long>(f.loops.size()) - 1;
+        const bool through = each.g.is_internal() || each.body.blank.bore_diameter > 0;
+        CHECK(static_cast<long>(b.vertices.size()) - static_cast<long>(b.edges.size()) +
+                  static_cast<long>(b.faces.size()) - holes_in_faces ==
+              (through ? 0 : 2));
+    }
+}
+
+TEST_CASE("each face says which side of its surface is outside, and its boundary agrees") {
+    for (const named_body& each : bodies()) {
+        CAPTURE(each.name);
+        const brep b = brep_of(each.g, each.body);
+        int inward = 0;
+        for (const brep_face& f : b.faces) {
+            const auto* plane = std::get_if<rackwork::plane_surface>(&f.surface);
+            if (plane != nullptr && plane->normal.z != 0) {
+                // Seen against the normal the outer loop runs counter-clockwise, a hole's clockwise.
+                REQUIRE(f.outward);
+                for (std::size_t i = 0; i < f.loops.size(); ++i) {
+                    double twice_area = 0;
+                    for (const brep_edge_use& use : f.loops[i]) {
+                        for (int k = 0; k < 16; ++k) {
+                            const double from = use.forward ? k / 16. : 1 - k / 16.;
+                            const double to = use.forward ? (k + 1) / 16. : 1 - (k + 1) / 16.;
+                            const point3 p = point_of(b, b.edges[use.edge], from);
+                            const point3 q = point_of(b, b.edges[use.edge], to);
+                            twice_area += p.x * q.y - p.y * q.x;
+                        }
+                    }
+                    REQUIRE(twice_area * plane->normal.z * (i == 0 ? 1 : -1) > 0);
+                }
+                continue;
+            }
+            // A wall: its lower edge, run through as the face has it, and the way up into the face. To the left of the edge, seen from
+            // outside, is the face.
+            REQUIRE(f.loops.size() == 1);
+            REQUIRE(f.loops.front().size() == 4);
+            const brep_edge_use* lower = nullptr;
+            for (const brep_edge_use& use : f.loops.front()) {
+                const brep_edge& e = b.edges[use.edge];
+                const double z = std::min(b.vertices[e.first].z, b.vertices[e.second].z);
+                const bool level = b.vertices[e.first].z == b.vertices[e.second].z;
+                if (level && (lower == nullptr || z < b.vertices[b.edges[lower->edge].first].z)) lower = &use;
+            }
+            REQUIRE(lower != nullptr);
+            const brep_edge& e = b.edges[lower->edge];
+            const point3 start = point_of(b, e, 0);
+            const point3 along = (lower->forward ? 1. : -1.) * (point_of(b, e, 1e-4) - start);
+            const point3 outside = (f.outward ? 1. : -1.) * std::visit(normal_at{start}, f.surface);
+            REQUIRE(cross(outside, along).z > 0);
+            if (!f.outward) ++inward;
+        }
+        CHECK((inward > 0) == (each.g.is_internal() || each.body.blank.bore_diameter > 0));
+    }
+}
+
+TEST_CASE("edges begin and end in their vertices and lie on both surfaces within the stated deviation") {
+    for (const named_body& each : bodies()) {
+        CAPTURE(each.name);
+        const brep b = brep_of(each.g, each.body);
+        CHECK(b.edge_deviation <= b.deviation);
+        for (const brep_edge& e : b.edges) {
+            REQUIRE(length(point_of(b, e, 0) - b.vertices[e.first]) <= b.edge_deviation);
+            REQUIRE(length(point_of(b, e, 1) - b.vertices[e.second]) <= b.edge_deviation);
+        }
+        double worst = 0;
+        for (const brep_face& f : b.faces) {
+            for (const auto& loop : f.loops) {
+                for (const brep_edge_use& use : loop) {
+                    for (const double share : {0., 0.17, 0.5, 0.71, 1.}) {
+                        const point3 p = point_of(b, b.edges[use.edge], share);
+                        worst = std::max(worst, std::visit(distance_from{p}, f.surface));
+                        REQUIRE(std::max({std::abs(p.x), std::abs(p.y), std::abs(p.z)}) <= b.size * (1 + 1e-9));
+                    }
+                }
+            }
+        }
+        CHECK(worst <= b.edge_deviation);
+    }
+}
+
+TEST_CASE("the corners of a helical flank's surface and its borders are the very edges") {
+    const brep b = brep_of(bodies()[6].g, bodies()[6].body);
+    int surfaces = 0;
+    for (const brep_face& f : b.faces) {
+        const auto* s = std::get_if<rackwork::bspline_surface>(&f.surface);
+        if (s == nullptr) continue;
+        ++surfaces;
+        const auto& loop = f.loops.front();
+        REQUIRE(loop.size() == 4);
+        const std::size_t along = s->control_points.size() / s->across;
+        std::vector<point3> bottom;
+        for (std::size_t i = 0; i < along; ++i) bottom.push_back(s->control_points[i * s->across]);
+        CHECK(bottom == std::get<rackwork::bspline_curve>(b.edges[loop[0].edge].curve).control_points);
+        const std::vector<point3> left(s->control_points.begin(),
+                                       s->control_points.begin() + static_cast<std::ptrdiff_t>(s->across));
+        CHECK(left == std::get<rackwork::bspline_curve>(b.edges[loop[3].edge].curve).control_points);
+    }
+    CHECK(surfaces == 4 * 17);
+}
+
+TEST_CASE("surfaces of flanks stay within the stated deviation of the exact helicoid") {
+    // The exact involute at a point's radius: its polar angle, turned by the helix at the point's height.
+    for (const double tolerance : {1e-3, 1e-5, 1e-8}) {
+        CAPTURE(tolerance);
+        const gear<double> g(
+            {.normal_module = 3, .teeth = 21, .helix_angle = deg(24.), .profile_shift = 0.1, .face_width = 30});
+        const brep b = brep_of(g, {}, {.tolerance = tolerance});
+        CHECK(b.deviation <= tolerance);
+        const double base = g.base_diameter() / 2;
+        const double twist = 2 * std::tan(g.helix_angle().rad()) / g.reference_diameter();
+        const double form = rackwork::generated_root<double>(g).root_form_diameter() / 2;
+        double worst = 0;
+        int checked = 0;
+        for (const brep_face& f : b.faces) {
+            const auto* s = std::get_if<rackwork::bspline_surface>(&f.surface);
+            if (s == nullptr) continue;
+            for (int i = 0; i <= 20; ++i) {
+                for (int j = 0; j <= 6; ++j) {
+                    std::vector<point3> section;
+                    for (std::size_t k = 0; k < s->control_points.size(); k += s->across) {
+                        const std::vector<point3> row(s->control_points.begin() + static_cast<std::ptrdiff_t>(k),
+                                                      s->control_points.begin() +
+                                                          static_cast<std::ptrdiff_t>(k + s->across));
+                        section.push_back(spline_point(s->degree_across, s->knots_across, row, j / 6.));
+                    }
+                    const point3 p = spline_point(s->degree_along, s->knots_along, section, i / 20.);
+                    const double radius = std::hypot(p.x, p.y);
+                    if (radius < form + tolerance || radius > g.tip_diameter() / 2 - tolerance) continue;
+                    ++checked;
+                    const double roll = std::sqrt(radius * radius / (base * base) - 1);
+                    const double half = g.base_half_angle() - (roll - std::atan(roll));
+                    const double polar = std::atan2(p.y, p.x) - twist * p.z;
+                    const double pitch = 2 * std::numbers::pi / g.teeth();
+                    const double in_tooth = polar - pitch * std::round(polar / pitch);
+                    // Along the base tangent, square to the flank, the distance is the base circle's arc.
+                    worst = std::max(worst, std::abs(std::abs(in_tooth) - half) * base);
+                }
+            }
+        }
+        CHECK(checked > 21 * 2 * 50);
+        CHECK(worst <= b.deviation * 1.001 + 1e-13);
+        CHECK(worst > 0);
+    }
+}
+
+TEST_CASE("the ends of a solid alone, height times area, already give the exact volume, so nothing is inside out") {
+    for (const named_body& each : bodies()) {
+        if (each.body.bore_chamfer > 0) continue; // its cones count as well
+        CAPTURE(each.name);
+        CHECK(volume_by_ends(brep_of(each.g, each.body)) ==
+              doctest::Approx(exact_volume(each.g, each.body)).epsilon(3e-6));
+    }
+}
+
+TEST_CASE("a solid that is moved keeps its shape") {
+    const named_body each = bodies()[10];
+    const brep before = brep_of(each.g, each.body);
+    const brep after = moved(before, 0.7, {40, -3, 11});
+    CHECK(after.deviation >= before.deviation);
+    for (std::size_t i = 1; i < before.vertices.size(); i += 7) {
+        const double distance = length(before.vertices[i] - before.vertices[i - 1]);
+        CHECK(length(after.vertices[i] - after.vertices[i - 1]) == doctest::Approx(distance));
+        CHECK(std::max(std::abs(after.vertices[i].x), std::abs(after.vertices[i].y)) <= after.size);
+    }
+    const point3 axis = after.vertices[0] - point3{40, -3, 11};
+    CHECK(std::hypot(axis.x, axis.y) == doctest::Approx(std::hypot(before.vertices[0].x, before.vertices[0].y)));
+    CHECK(axis.z == doctest::Approx(before.vertices[0].z));
+}
+
+TEST_CASE("bodies that cannot be are refused with the reason") {
+    const gear<double> spur({.normal_module = 2, .teeth = 32, .face_width = 20});
+    const gear<double> helical({.normal_module = 2, .teeth = 32, .helix_angle = deg(15.), .face_width = 20});
+    const gear<double> ring({.normal_module = 2, .teeth = 36, .kind = gear_kind::internal, .face_width = 15});
+    const auto quantity = [](const gear<double>& g, const body_parameters& body) {
+        const rackwork::violation v = check(body, g);
+        if (v) CHECK_THROWS_AS(brep_of(g, body), rackwork::geometry_error);
+        return std::string(v ? v.quantity : "");
+    };
+    CHECK(quantity(gear<double>({.normal_module = 2, .teeth = 32}), {}) == "face_width");
+    CHECK(quantity(spur, {.blank = {.bore_diameter = 60}}) == "bore_diameter");
+    CHECK(quantity(spur, {.rim_diameter = 90}) == "rim_diameter of an external gear");
+    CHECK(quantity(spur, {.halves = {{}}}) == "helix_angle (deg)");
+    CHECK(quantity(helical, {.halves = {{.gap_width = 20}}}) == "gap_width");
+    CHECK(quantity(helical, {.halves = {{.gap_width = 4, .gap_diameter = 62}}}) == "gap_diameter");
+    CHECK(quantity(helical, {.blank = {.bore_diameter = 30}, .halves = {{.gap_width = 4, .gap_diameter = 28}}}) ==
+          "gap_diameter");
+    CHECK(quantity(spur, {.key_slot = {{.width = 5, .hub_depth = 2}}}) == "bore_diameter of a bore with a keyway");
+    CHECK(quantity(spur, {.blank = {.bore_diameter = 10}, .key_slot = {{.width = 10, .hub_depth = 2}}}) ==
+          "width of the keyway");
+    CHECK(quantity(spur, {.blank = {.bore_diameter = 50}, .key_slot = {{.width = 10, .hub_depth = 8}}}) ==
+          "diameter that the keyway's corners reach");
+    CHECK(quantity(spur,
+                   {.blank = {.bore_diameter = 20}, .key_slot = {{.width = 6, .hub_depth = 2}}, .bore_chamfer = 1}) ==
+          "bore_chamfer of a bore with a keyway");
+    CHECK(quantity(spur, {.blank = {.bore_diameter = 20}, .bore_chamfer = 10}) == "bore_chamfer at both ends");
+    CHECK(quantity(spur, {.blank = {.bore_diameter = 20}, .bore_chamfer = std::numeric_limits<double>::quiet_NaN()}) ==
+          "bore_chamfer");
+    CHECK(quantity(spur,
+                   {.blank = {.bore_diameter = 16, .rim_inner_diameter = 50, .hub_diameter = 28, .hub_length = 30}}) ==
+          "web_thickness");
+    CHECK(quantity(spur, {.blank = {.bore_diameter = 16,
+                                    .rim_inner_diameter = 50,
+                                    .hub_diameter = 28,
+                                    .hub_length = 5,
+                                    .web_thickness = 8}}) == "hub_length");
+    CHECK(quantity(ring, {}) == "rim_diameter");
+    CHECK(quantity(ring, {.blank = {.bore_diameter = 10}, .rim_diameter = 95}) == "bore_diameter of an internal gear");
+    // A tool that goes deeper leaves less room, which only the outline knows.
+    const double bore = spur.generated_root_diameter() - 0.1;
+    CHECK_FALSE(check({.blank = {.bore_diameter = bore}}, spur));
+    const rackwork::cutter<double> deep(rackwork::rack_type_cutter<double>{.addendum = 1.4, .tip_radius = 0.2});
+    CHECK_THROWS_AS(brep_of(spur, outline_of(spur, deep), {.blank = {.bore_diameter = bore}}),
+                    rackwork::geometry_error);
+    CHECK_NOTHROW(brep_of(spur, outline_of(spur, deep), {.blank = {.bore_diameter = 20}}));
+    for (const double tolerance : {0., -1., 1e-13, std::numeric_limits<double>::quiet_NaN()}) {
+        CHECK_THROWS_AS(brep_of(spur, {}, {.tolerance = tolerance}), rackwork::geometry_error);
+    }
+}
