@@ -223,8 +223,9 @@ private:
 
     /// Centre distance at which the base circles would touch.
     static constexpr T least_distance(const gear<T>& pinion, const gear<T>& wheel) {
-        const T teeth = magnitude(T(T(pinion.teeth()) + wheel.kind_sign() * T(wheel.teeth())));
-        return T(pinion.base_diameter() / T(pinion.teeth()) * teeth / T(2));
+        if (!wheel.is_internal()) return T((pinion.base_diameter() + wheel.base_diameter()) / T(2));
+        // The difference of two large diameters would have lost places.
+        return T(pinion.base_diameter() / T(pinion.teeth()) * (T(wheel.teeth()) - T(pinion.teeth())) / T(2));
     }
     static constexpr violation check_distance(const T& centre_distance, const T& least) {
         const T greatest = T(elementary::sqrt(T((std::numeric_limits<T>::max)())) / T(16)); // its square must not overflow
