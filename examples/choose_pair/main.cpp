@@ -91,7 +91,7 @@ void explain(const std::vector<judged>& pairs, const wish& w) {
                 c.profile_shift_sum, chosen.shifts.profile_shift.pinion, chosen.shifts.profile_shift.wheel,
                 chosen.shifts.balanced ? "both roots slide alike" : "a limit is met before both roots slide alike", chosen.worst_sliding,
                 w.worst_sliding);
-    std::printf("- Permissible there are %.3f to %.3f for the pinion, so neither gear is undercut, and no tip strikes a fillet.\n",
+    std::printf("- Permissible there are %.3f to %.3f for the pinion, so neither gear is undercut, and no tip reaches below the mate's involute.\n",
                 chosen.shifts.permissible.least, chosen.shifts.permissible.greatest);
     std::printf("- The contact ratio is %.3f (at least %.1f was wanted), the thinner tip %.2f modules (at least %.1f).\n",
                 chosen.contact_ratio, w.least_contact_ratio, chosen.least_tip, w.least_tip);

@@ -2,6 +2,7 @@
 #include "table.hpp"
 
 #include <rackwork/findings.hpp>
+#include <rackwork/interference_findings.hpp>
 #include <rackwork/measure/pins.hpp>
 #include <rackwork/measure/span.hpp>
 
@@ -71,7 +72,8 @@ void write_table(std::ostream& out, const mesh<double>& pair) {
         << number(pair.bottom_clearance().pinion, 3) << " and " << number(pair.bottom_clearance().wheel, 3) << '\n';
     out << "normal backlash " << number(pair.normal_backlash(), 3) << ", circumferential " << number(pair.circumferential_backlash(), 3)
         << '\n';
-    const finding_list<double> list = findings(pair);
+    finding_list<double> list = findings(pair);
+    for (const finding<double>& f : interference_findings(pair)) list.add(f);
     if (list.empty()) out << "No findings.\n";
     for (const finding<double>& f : list) out << "Finding: " << f.sentence << '\n';
 }

@@ -20,18 +20,6 @@ namespace gear_pair {
 
 namespace {
 
-/// The library's findings about a measurement look at the root of the customary tool. Of another tool's root this is said here.
-void look_at_contact(sheet_maker& to, const std::string& measurement, const std::string& contact, const rackwork::gear<double>& g,
-                     const rackwork::generated_root<double>& root, int decimals) {
-    const named_value* found = to.find(contact);
-    if (found == nullptr) return;
-    const double from = std::min(root.root_form_diameter(), g.tip_form_diameter());
-    const double until = std::max(root.root_form_diameter(), g.tip_form_diameter());
-    if (from <= found->value && found->value <= until) return;
-    to.remark("The " + measurement + " of the " + to.owner() + " touches at the diameter " + rounded(found->value, decimals) +
-              ", off the involute, which the stated tool leaves from " + rounded(from, decimals) + " to " + rounded(until, decimals) + ".");
-}
-
 void add_span(sheet_maker& to, const rackwork::gear<double>& g, const rackwork::generated_root<double>& root,
               const std::optional<int>& asked) {
     const int k = asked ? *asked : rackwork::recommended_teeth_spanned(g, root);
@@ -47,9 +35,9 @@ void add_span(sheet_maker& to, const rackwork::gear<double>& g, const rackwork::
 }
 
 /// True if a pin lies in the space and nothing speaks against measuring with it.
-bool measurable(const rackwork::gear<double>& g, double pin) {
+bool measurable(const rackwork::gear<double>& g, const rackwork::generated_root<double>& root, double pin) {
     try {
-        return rackwork::pin_findings(g, pin).empty();
+        return rackwork::pin_findings(g, root, pin).empty();
     } catch (const rackwork::geometry_error&) {
         return false;
     }
@@ -57,13 +45,13 @@ bool measurable(const rackwork::gear<double>& g, double pin) {
 
 /// The preferred diameter nearest to the ideal one with which the library has no fault to find (the ideal pin of an internal gear often
 /// lies below the tip circle), or just the nearest. In inches the wire tables' diameter.
-double customary_pin(const rackwork::gear<double>& g, double ideal, bool inch) {
+double customary_pin(const rackwork::gear<double>& g, const rackwork::generated_root<double>& root, double ideal, bool inch) {
     if (inch) return (g.is_internal() ? rackwork::wire_table_internal_pin_factor : rackwork::wire_table_pin_factor) * g.normal_module();
     double best = rackwork::nearest_preferred_pin_diameter(ideal);
-    if (measurable(g, best)) return best;
+    if (measurable(g, root, best)) return best;
     double distance = ideal / 4; // further away it touches too near to the ends of the flank
     for (const double pin : rackwork::preferred_pin_diameters_in_millimetres) {
-        if (std::fabs(pin - ideal) >= distance || !measurable(g, pin)) continue;
+        if (std::fabs(pin - ideal) >= distance || !measurable(g, root, pin)) continue;
         best = pin;
         distance = std::fabs(pin - ideal);
     }
@@ -78,7 +66,7 @@ void add_inspection(sheet_maker& to, const rackwork::gear<double>& g, const rack
     double pin = asked.pin_diameter.value_or(0);
     to.measurement("ideal pin diameter", [&] {
         const double ideal = rackwork::ideal_pin_diameter(g, root);
-        if (!asked.pin_diameter) pin = customary_pin(g, ideal, o.inch);
+        if (!asked.pin_diameter) pin = customary_pin(g, root, ideal, o.inch);
         to.size("ideal_pin_diameter", ideal);
     });
     const bool internal = g.is_internal();
@@ -116,14 +104,10 @@ void add_inspection(sheet_maker& to, const rackwork::gear<double>& g, const rack
     });
 
     to.measurement("findings about the measurements", [&] {
-        if (const named_value* k = to.find("teeth_spanned")) to.findings(rackwork::span_findings(g, static_cast<int>(k->value)), subject);
-        if (to.find("pin_diameter") != nullptr) to.findings(rackwork::pin_findings(g, pin), subject);
-        if (to.find("chordal_thickness") != nullptr) to.findings(rackwork::chord_findings(g, g.reference_diameter()), subject);
+        if (const named_value* k = to.find("teeth_spanned")) to.findings(rackwork::span_findings(g, root, static_cast<int>(k->value)), subject);
+        if (to.find("pin_diameter") != nullptr) to.findings(rackwork::pin_findings(g, root, pin), subject);
+        if (to.find("chordal_thickness") != nullptr) to.findings(rackwork::chord_findings(g, root, g.reference_diameter()), subject);
     });
-    if (tool_is_stated(asked, o.hob, g.kind())) {
-        look_at_contact(to, "span measurement", "span_contact_diameter", g, root, o.inch ? 5 : 4);
-        look_at_contact(to, "measuring pin", "pin_contact_diameter", g, root, o.inch ? 5 : 4);
-    }
 }
 
 } // namespace gear_pair

@@ -243,7 +243,7 @@ private:
     }
     /// Centre distance at a working pressure angle, a = a_d cos alpha_t / cos alpha_wt.
     constexpr T distance_at(const T& involute, const T& working) const {
-        const T reference = pinion_.normal_module() * magnitude(sum_of_teeth()) / (T(2) * pinion_.cosine_of_helix_angle());
+        const T reference = reference_centre_distance();
         const T cosine = pinion_.cosine_of_transverse_pressure_angle();
         if (working <= T(1)) return T(reference * (cosine / elementary::cos(working)));
         return T(reference * (cosine * elementary::sqrt(T(T(1) + square(T(involute + working))))));

@@ -10,6 +10,7 @@ import math
 import os
 import subprocess
 import sys
+import tempfile
 import xml.etree.ElementTree as tree
 
 INTERNAL = ["--internal", "--module", "2", "--pinion-teeth", "20", "--wheel-teeth", "61", "--pinion-shift", "0.3", "--wheel-shift", "-0.3",
@@ -204,8 +205,11 @@ def check_refusals(program, scratch):
 
 def main():
     program, scratch = sys.argv[1:]
-    for check in (check_internal, check_rack, check_tools, check_limits, check_refusals):
-        check(program, scratch)
+    os.makedirs(scratch, exist_ok=True)
+    # What an earlier run has left must not be taken for what this one writes.
+    with tempfile.TemporaryDirectory(dir=scratch) as own:
+        for check in (check_internal, check_rack, check_tools, check_limits, check_refusals):
+            check(program, own)
     for fault in faults:
         print(fault)
     return 1 if faults else 0

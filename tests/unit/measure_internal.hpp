@@ -11,26 +11,12 @@
 
 namespace measure {
 
-/// The teeth of a ring, from its parameters: tooth 0 is centred on the x axis at z = 0. Its flanks are those of the spaces of an external
-/// gear: the tooth grows from its half angle at the base circle outward.
-struct ring_in_space {
-    double reference_radius;
-    double base_radius;
-    double half_angle;
-    double pitch_angle;
-    double twist;
-
-    explicit ring_in_space(const rackwork::gear_parameters<double>& p) {
-        const double beta = p.helix_angle.rad();
-        const double alpha_n = p.rack.pressure_angle.rad();
-        const double alpha_t = std::atan(std::tan(alpha_n) / std::cos(beta));
-        reference_radius = p.teeth * p.normal_module / std::cos(beta) / 2;
-        base_radius = reference_radius * std::cos(alpha_t);
-        const double normal_thickness =
-            p.normal_module * (circle / 2 + 2 * p.profile_shift * std::tan(alpha_n)) + p.thickness_allowance;
-        half_angle = normal_thickness / std::cos(beta) / (2 * reference_radius) - (std::tan(alpha_t) - alpha_t);
-        pitch_angle = 2 * circle / p.teeth;
-        twist = std::tan(beta) / reference_radius;
+/// The teeth of a ring, from its parameters: tooth 0 is centred on the x axis at z = 0. As thick as an external gear's at the reference
+/// circle, but its flanks are those of the spaces of an external gear: the tooth grows from its half angle at the base circle outward.
+struct ring_in_space : teeth_in_space {
+    explicit ring_in_space(const rackwork::gear_parameters<double>& p) : teeth_in_space(p) {
+        const double tangent = std::tan(p.rack.pressure_angle.rad()) / std::cos(p.helix_angle.rad());
+        half_angle -= 2 * (tangent - std::atan(tangent));
     }
 
     /// The flank of a tooth that looks counter-clockwise, and the one that looks clockwise.

@@ -17,7 +17,8 @@ namespace rackwork {
 /// Boost.Multiprecision number, a Boost.Math autodiff variable, or any type with
 ///   - construction from int and from double, explicit conversion to double,
 ///   - + - * / (also compound), unary minus, the six comparisons,
-///   - sqrt, sin, cos, tan and atan, found by argument-dependent look-up, and log in the headers of form/,
+///   - sqrt, sin, cos, tan and atan, found by argument-dependent look-up; besides, log and exp for areas and moments (form/) and pow
+///     for the stress correction factor (analysis/tooth_root.hpp),
 ///   - a specialisation of std::numeric_limits.
 template <class T>
 concept scalar = std::numeric_limits<T>::is_specialized && !std::numeric_limits<T>::is_integer;
