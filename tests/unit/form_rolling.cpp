@@ -2,6 +2,7 @@
 // Two outlines rolled together at their centre distance: they touch where they should and overlap nowhere. For helical gears this is the
 // transverse section.
 #include "form_gears.hpp"
+#include "rolling_chords.hpp"
 
 #include <rackwork/curve/polyline.hpp>
 #include <rackwork/form/outline.hpp>
@@ -28,16 +29,13 @@ using rackwork::mesh;
 using rackwork::outline;
 using rackwork::point;
 using rackwork::segment;
+using rolling::chord;
+using rolling::curve_kind;
+using rolling::overlap;
+using rolling::placement;
+using rolling::shortest_distance;
 
 constexpr double pi = std::numbers::pi;
-
-/// Chords of three teeth, with which of the tooth's curves each belongs to.
-enum class curve_kind { right_flank, left_flank, other };
-struct chord {
-    point<double> from;
-    point<double> to;
-    curve_kind kind;
-};
 
 /// The teeth beside tooth 0 as fine chords: the part of the outline that can come near the mate.
 std::vector<chord> chords_near_tooth_0(const gear<double>& g, double tolerance) {
@@ -58,13 +56,6 @@ std::vector<chord> chords_near_tooth_0(const gear<double>& g, double tolerance) 
     return result;
 }
 
-struct placement {
-    point<double> centre;
-    double turn;
-
-    point<double> operator()(const point<double>& p) const { return centre + turned(p, turn); }
-};
-
 std::vector<chord> placed(const std::vector<chord>& chords, const placement& where, double from_x, double to_x) {
     std::vector<chord> result;
     for (const chord& c : chords) {
@@ -74,54 +65,6 @@ std::vector<chord> placed(const std::vector<chord>& chords, const placement& whe
             result.push_back(moved);
     }
     return result;
-}
-
-double distance_from(const point<double>& p, const chord& c) {
-    const point<double> along = c.to - c.from;
-    const double share = std::clamp(dot(p - c.from, along) / dot(along, along), 0., 1.);
-    return length(p - (c.from + share * along));
-}
-
-/// Shortest distance of two bundles of chords; with a blind eye to what is further off than what has been found.
-double shortest_distance(const std::vector<chord>& first, curve_kind first_kind, const std::vector<chord>& second,
-                         curve_kind second_kind) {
-    double least = std::numeric_limits<double>::infinity();
-    for (const chord& a : first) {
-        if (a.kind != first_kind) continue;
-        for (const chord& b : second) {
-            if (b.kind != second_kind || std::fabs(a.from.y - b.from.y) > least + 1 ||
-                std::fabs(a.from.x - b.from.x) > least + 1)
-                continue;
-            least = std::min({least, distance_from(a.from, b), distance_from(b.from, a)});
-        }
-    }
-    return least;
-}
-
-/// How deep the first outline's corners lie inside the second's metal, at most; zero when none does. The metal of a counter-clockwise
-/// outline is on the left of its chords.
-double overlap(const std::vector<chord>& first, const std::vector<chord>& second) {
-    double deepest = 0;
-    for (const chord& a : first) {
-        const point<double>& p = a.from;
-        double nearest = std::numeric_limits<double>::infinity();
-        const chord* closest = nullptr;
-        double share_of_closest = 0;
-        for (const chord& b : second) {
-            const double reach = nearest + std::fabs(b.to.x - b.from.x) + std::fabs(b.to.y - b.from.y);
-            if (std::fabs(p.x - b.from.x) > reach || std::fabs(p.y - b.from.y) > reach) continue;
-            const double here = distance_from(p, b);
-            if (here < nearest) {
-                nearest = here;
-                closest = &b;
-                share_of_closest = dot(p - b.from, b.to - b.from) / dot(b.to - b.from, b.to - b.from);
-            }
-        }
-        // Beyond a convex corner the nearest chord's side says nothing; there the point is outside.
-        if (closest == nullptr || share_of_closest <= 0 || share_of_closest >= 1) continue;
-        if (cross(closest->to - closest->from, p - closest->from) > 0) deepest = std::max(deepest, nearest);
-    }
-    return deepest;
 }
 
 struct rolled {
@@ -160,7 +103,7 @@ rolled roll(const mesh<double>& pair, int steps, double tolerance) {
         result.driving_gap_greatest = std::max(result.driving_gap_greatest, driving);
         result.other_gap_least = std::min(result.other_gap_least, other);
         result.other_gap_greatest = std::max(result.other_gap_greatest, other);
-        result.deepest_overlap = std::max({result.deepest_overlap, overlap(first, second), overlap(second, first)});
+        result.deepest_overlap = std::max({result.deepest_overlap, overlap(first, second, 1), overlap(second, first, 1)});
     }
     return result;
 }
