@@ -14,7 +14,7 @@ source_directory=$(cd -- "$(dirname -- "${BASH_SOURCE[0]}")/.." && pwd -P)
 plain_environment
 build_directory=${RACKWORK_BUILD_DIRECTORY:-$source_directory/build}/bench
 
-need_packages g++ cmake ninja-build libboost-dev libbenchmark-dev python3
+need_packages g++ cmake ninja-build libboost-dev libbenchmark-dev python3 libocct-modeling-algorithms-dev
 (
     cmake -S "$source_directory" -B "$build_directory" -G "$(cmake_generator)" --log-level=NOTICE \
         -DCMAKE_CXX_COMPILER=g++ -DCMAKE_BUILD_TYPE=Release \

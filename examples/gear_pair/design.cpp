@@ -107,9 +107,10 @@ rackwork::rack_mesh<double> design_rack_pair(const options& o) {
                                            .face_width = o.face_width,
                                            .datum_height = o.mating_rack.datum_height.value_or(0)};
     const auto meshed = [&] {
-        const rackwork::gear<double> one(pinion);
-        return o.mating_rack.pinion_height ? rackwork::rack_mesh<double>(one, rack, *o.mating_rack.pinion_height)
-                                           : rackwork::rack_mesh<double>(one, rack);
+        const rackwork::gear<double> one = made(o, o.pinion, pinion);
+        const rackwork::generated_root<double> root(one, tool_for(one, o.pinion, o.hob));
+        return o.mating_rack.pinion_height ? rackwork::rack_mesh<double>(one, rack, *o.mating_rack.pinion_height, root)
+                                           : rackwork::rack_mesh<double>(one, rack, root);
     };
     if (!o.backlash) return meshed();
 

@@ -197,9 +197,6 @@ void check_toothed_rack(const options& o) {
     if (o.internal || wheel) throw usage_error("With --toothed-rack there is no wheel: leave out --internal and the wheel's options.");
     if (o.centre_distance) throw usage_error("With --toothed-rack give --pinion-height in place of --centre-distance.");
     if (o.keep_clearance) throw usage_error("On a toothed rack the bottom clearance is the basic rack's: leave out --keep-clearance.");
-    if (o.hob.stated() || o.pinion.cutter.teeth) {
-        throw usage_error("With --toothed-rack the pinion's tool is the counterpart of the basic rack: leave out the tool's options.");
-    }
 }
 
 void check_together(const options& o) {
@@ -215,8 +212,8 @@ void check_together(const options& o) {
     if (o.keep_clearance && (o.pinion.tip_alteration || o.wheel.tip_alteration)) {
         throw usage_error("Give either --keep-clearance or tip alterations, not both.");
     }
-    if (o.hob.stated() && o.pinion.cutter.teeth && (o.internal || o.wheel.cutter.teeth)) {
-        throw usage_error("No gear is left for the hob: both have a pinion-type cutter.");
+    if (o.hob.stated() && o.pinion.cutter.teeth && (o.internal || o.toothed_rack || o.wheel.cutter.teeth)) {
+        throw usage_error("No gear is left for the hob: what it could cut has a pinion-type cutter.");
     }
     if (o.tolerance_class && (*o.tolerance_class < 1 || *o.tolerance_class > 11)) {
         throw usage_error("ISO 1328-1 has the tolerance classes 1 to 11.");

@@ -111,7 +111,7 @@ void write_rack_picture(std::ostream& out, const rackwork::rack_mesh<double>& m,
     rack.push_back({-end - pitch / 2, back});
 
     const rackwork::placement<double> downward{.centre = {}, .turn = rackwork::deg(-90.)};
-    const auto outline = placed(rackwork::arc_polyline_of(rackwork::outline_of(pinion), o.tolerance), downward);
+    const auto outline = placed(rackwork::arc_polyline_of(rackwork::outline_of(pinion, m.pinion_root().tool()), o.tolerance), downward);
 
     const double left = -std::fmax(end + pitch / 2, tip_radius) - module;
     const double top = tip_radius + module;

@@ -37,8 +37,10 @@ class rack_mesh {
 public:
     /// At the height at which the teeth, as the profile shift alone makes them, run without backlash: the pitch line touches the pinion's
     /// reference circle x m_n over the datum line. Throws geometry_error for an impossible rack or an internal pinion.
-    constexpr rack_mesh(const gear<T>& pinion, const rack_parameters<T>& rack)
-        : rack_mesh(pinion, rack, T(pinion.shifted_reference_diameter() / T(2) + rack.datum_height)) {}
+    constexpr rack_mesh(const gear<T>& pinion, const rack_parameters<T>& rack) : rack_mesh(pinion, rack, fitting_height(pinion, rack)) {}
+    /// The same with a root of the pinion that a stated tool makes.
+    constexpr rack_mesh(const gear<T>& pinion, const rack_parameters<T>& rack, const generated_root<T>& root)
+        : rack_mesh(pinion, rack, fitting_height(pinion, rack), root) {}
 
     /// At a given height of the pinion's axis over the mounting face. Throws geometry_error also if the rack's tips would reach the axis.
     constexpr rack_mesh(const gear<T>& pinion, const rack_parameters<T>& rack, const T& pinion_height)
@@ -140,6 +142,9 @@ public:
     constexpr const generated_root<T>& pinion_root() const { return root_; }
 
 private:
+    static constexpr T fitting_height(const gear<T>& pinion, const rack_parameters<T>& rack) {
+        return T(pinion.shifted_reference_diameter() / T(2) + rack.datum_height);
+    }
     static constexpr basic_rack<T> with_angle(basic_rack<T> profile, const angle<T>& pressure_angle) {
         profile.pressure_angle = pressure_angle;
         return profile;

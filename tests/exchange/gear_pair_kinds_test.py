@@ -177,6 +177,15 @@ def check_tools(program, scratch):
     expect(ground["pinion.root_form_diameter"] > plain["pinion.root_form_diameter"], "protuberance leaves no mark on the form diameter")
     chamfered = values_of(program, ["--hob-chamfer-height", "0.75"], folder)
     expect(chamfered["wheel.tip_form_diameter"] < chamfered["wheel.tip_diameter"], "the semi-topping tool makes no chamfer")
+    # On a rack, too: the tool's longer teeth cut the pinion's root deeper, and neither height nor backlash changes.
+    on_rack = values_of(program, RACK, folder)
+    deeper = values_of(program, [*RACK, "--hob-addendum", "1.4", "--hob-tip-radius", "0.2"], folder)
+    close("the root of the pinion on a rack", on_rack["pinion.generated_root_diameter"] - deeper["pinion.generated_root_diameter"],
+          2 * 0.15 * 2.5)
+    for same in ("pinion_height", "normal_backlash", "transverse_contact_ratio"):
+        close(f"{same} with another tool", deeper[f"pair.{same}"], on_rack[f"pair.{same}"])
+    report = run(program, [*RACK, "--pinion-cutter-teeth", "24"], folder).stdout
+    expect("Pinion made by: pinion-type cutter of 24 teeth" in report, "the report does not name the cutter of the pinion on a rack")
 
 
 def check_limits(program, scratch):

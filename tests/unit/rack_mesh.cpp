@@ -172,3 +172,18 @@ TEST_CASE("a pinion on a rack has findings as a pair has") {
     CHECK(findings(rack_mesh<double>(gear<double>{{.normal_module = 2.5, .teeth = 12}}, {}))
               .has(finding_code::mate_below_form_diameter, finding_subject::pinion));
 }
+
+TEST_CASE("a pinion on a rack keeps its height, and its contact begins where the stated tool's root lets it") {
+    const gear<double> pinion{{.normal_module = 2.5, .teeth = 15, .profile_shift = 0.1}};
+    const rack_parameters<double> rack{.thickness_allowance = -0.1, .datum_height = 20};
+    const rack_mesh<double> customary(pinion, rack);
+    // A tool with sharp corners that goes deeper undercuts the pinion further up.
+    const generated_root<double> undercut(pinion, rackwork::rack_type_cutter<double>{.addendum = 1.4, .tip_radius = 0});
+    const rack_mesh<double> stated(pinion, rack, undercut);
+    CHECK(stated.pinion_height() == customary.pinion_height());
+    CHECK(stated.normal_backlash() == customary.normal_backlash());
+    CHECK(stated.pinion_root().root_form_diameter() == undercut.root_form_diameter());
+    CHECK(undercut.root_form_diameter() > customary.pinion_root().root_form_diameter());
+    CHECK(stated.transverse_contact_ratio() < customary.transverse_contact_ratio());
+    CHECK(stated.clearance_of_rack_tip() == doctest::Approx(customary.clearance_of_rack_tip() + 0.15 * 2.5));
+}
