@@ -2,6 +2,7 @@
 // Machine programs read back word by word: nothing but ISO 6983, nothing that a control could take otherwise, free ways in and out.
 #include "../exchange/gcode_measure.hpp"
 #include "exchange_gcode_blocks.hpp"
+#include "exchange_streams.hpp"
 
 #include <rackwork/exchange/gcode.hpp>
 
@@ -14,7 +15,6 @@
 #include <locale>
 #include <set>
 #include <sstream>
-#include <streambuf>
 #include <string>
 #include <vector>
 
@@ -23,6 +23,8 @@ namespace {
 using namespace gcode_blocks;
 using namespace gcode_measure;
 using namespace rackwork;
+using streams::comma;
+using streams::full_disk;
 
 const gear<double>& pump_gear() {
     static const gear<double> g({.normal_module = 2.5, .teeth = 13, .profile_shift = 0.3});
@@ -47,30 +49,6 @@ std::string program_of(const tool_path& path, const Machine& machine, const gcod
     write_gcode(out, path, machine, options);
     return out.str();
 }
-
-/// Decimal comma, and thousands set apart by points.
-class comma : public std::numpunct<char> {
-protected:
-    char do_decimal_point() const override { return ','; }
-    char do_thousands_sep() const override { return '.'; }
-    std::string do_grouping() const override { return "\3"; }
-};
-
-/// Takes so many bytes and no more.
-class full_disk : public std::streambuf {
-public:
-    explicit full_disk(std::size_t room) : room_(room) {}
-
-protected:
-    int_type overflow(int_type c) override {
-        if (room_ == 0 || traits_type::eq_int_type(c, traits_type::eof())) return traits_type::eof();
-        --room_;
-        return c;
-    }
-
-private:
-    std::size_t room_;
-};
 
 /// Twice the enclosed area of the chords: its sign says which way round.
 double sense_of(const std::vector<arc<double>>& contour) {

@@ -1,8 +1,9 @@
 // Rackwork: geometry of involute cylindrical gears. Licence: see LICENSE.
 // Plots: scales, dashes, words, and that the curves drawn are those of the pair.
-#include <doctest/doctest.h>
-
+#include "exchange_streams.hpp"
 #include "random_source.hpp"
+
+#include <doctest/doctest.h>
 
 #include <rackwork/core/error.hpp>
 #include <rackwork/design/profile_shift.hpp>
@@ -17,7 +18,6 @@
 #include <limits>
 #include <locale>
 #include <sstream>
-#include <streambuf>
 #include <string>
 #include <vector>
 
@@ -153,26 +153,14 @@ TEST_CASE("equal scales make a circle round") {
     CHECK(count(svg_of(p), "M236 206L556 206M396 366L396 46") == 1);
 }
 
-namespace {
-struct comma : std::numpunct<char> {
-    char do_decimal_point() const override { return ','; }
-    char do_thousands_sep() const override { return '.'; }
-    std::string do_grouping() const override { return "\3"; }
-};
-/// Takes no byte.
-struct full_disk : std::streambuf {
-    int_type overflow(int_type) override { return traits_type::eof(); }
-};
-} // namespace
-
 TEST_CASE("the same bytes under every locale, and a stream that takes nothing is noticed") {
     const plot p = sliding_plot(spur_pair());
     const std::string before = svg_of(p);
     std::ostringstream out;
-    out.imbue(std::locale(std::locale::classic(), new comma));
+    out.imbue(std::locale(std::locale::classic(), new streams::comma));
     write_svg(out, p);
     CHECK(out.str() == before);
-    full_disk disk;
+    streams::full_disk disk(0);
     std::ostream full(&disk);
     CHECK_THROWS_AS(write_svg(full, p), std::ios_base::failure);
 }

@@ -1,6 +1,7 @@
 // Rackwork: geometry of involute cylindrical gears. Licence: see LICENSE.
 // What leaves the writers as text: numbers, the caller's words, the same bytes always, and failures that are loud.
 #include "exchange_drawings.hpp"
+#include "exchange_streams.hpp"
 #include "random_source.hpp"
 
 #include <rackwork/exchange/text_output.hpp>
@@ -16,7 +17,6 @@
 #include <limits>
 #include <locale>
 #include <sstream>
-#include <streambuf>
 #include <string>
 
 namespace {
@@ -31,41 +31,14 @@ using rackwork::detail::decimals_for;
 using rackwork::detail::exact_text;
 using rackwork::detail::rounded_text;
 using rackwork::detail::xml_text;
+using streams::comma;
+using streams::full_disk;
+using streams::unplugged_disk;
 
 mesh<double> small_pair() {
     return mesh(gear{gear_parameters<double>{.normal_module = 2.5, .teeth = 9, .profile_shift = 0.4, .thickness_allowance = -0.03}},
                 gear{gear_parameters<double>{.normal_module = 2.5, .teeth = 14, .profile_shift = 0.1}});
 }
-
-/// Takes so many bytes and no more.
-class full_disk : public std::streambuf {
-public:
-    explicit full_disk(std::size_t room) : room_(room) {}
-
-protected:
-    int_type overflow(int_type c) override {
-        if (room_ == 0 || traits_type::eq_int_type(c, traits_type::eof())) return traits_type::eof();
-        --room_;
-        return c;
-    }
-
-private:
-    std::size_t room_;
-};
-
-/// Takes everything, but cannot bring it to the disk.
-class unplugged_disk : public std::stringbuf {
-protected:
-    int sync() override { return -1; }
-};
-
-/// Decimal comma, and thousands set apart by points.
-class comma : public std::numpunct<char> {
-protected:
-    char do_decimal_point() const override { return ','; }
-    char do_thousands_sep() const override { return '.'; }
-    std::string do_grouping() const override { return "\3"; }
-};
 
 /// The locale of the C library; the only thread there is may ask and set it.
 const char* c_locale(const char* name) {

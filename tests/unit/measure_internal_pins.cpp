@@ -3,6 +3,7 @@
 #include <rackwork/measure/pins.hpp>
 
 #include "measure_internal.hpp"
+#include "refusal.hpp"
 
 #include <array>
 #include <cmath>
@@ -20,6 +21,7 @@ using rackwork::gear;
 using rackwork::gear_kind;
 using rackwork::gear_parameters;
 using rackwork::geometry_error;
+using support::refusal;
 
 namespace {
 
@@ -47,17 +49,6 @@ double nearest_to_pin(const gear_parameters<double>& p, double centre_radius, do
         }
     }
     return measure::least_nearby<2>(apart, best, {0.005, reach / 40}, 40);
-}
-
-/// What a call says is wrong.
-template <class F>
-rackwork::violation refusal(const F& call) {
-    try {
-        static_cast<void>(call());
-    } catch (const geometry_error& error) {
-        return error.cause();
-    }
-    return {};
 }
 
 } // namespace

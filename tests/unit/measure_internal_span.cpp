@@ -3,6 +3,7 @@
 #include <rackwork/measure/span.hpp>
 
 #include "measure_internal.hpp"
+#include "refusal.hpp"
 
 #include <cmath>
 #include <string>
@@ -88,20 +89,12 @@ TEST_CASE("the recommended number of spaces touches the involute nearest to the 
 
 TEST_CASE("a helical internal gear has no span") {
     const gear<double> g{{.normal_module = 2, .teeth = 60, .kind = gear_kind::internal, .helix_angle = deg(12.0)}};
-    const auto refused = [&](const auto& call) {
-        try {
-            static_cast<void>(call());
-        } catch (const rackwork::geometry_error& error) {
-            return std::string{error.cause().quantity};
-        }
-        return std::string{};
-    };
-    CHECK(refused([&] { return rackwork::span_measurement(g, 7); }) == "helix_angle (deg)");
-    CHECK(refused([&] { return rackwork::span_contact_diameter(g, 7); }) == "helix_angle (deg)");
-    CHECK(refused([&] { return rackwork::recommended_teeth_spanned(g); }) == "helix_angle (deg)");
-    CHECK(refused([&] { return rackwork::normal_tooth_thickness_from_span(g, 7, 40.0); }) == "helix_angle (deg)");
+    CHECK(support::refused_quantity([&] { return rackwork::span_measurement(g, 7); }) == "helix_angle (deg)");
+    CHECK(support::refused_quantity([&] { return rackwork::span_contact_diameter(g, 7); }) == "helix_angle (deg)");
+    CHECK(support::refused_quantity([&] { return rackwork::recommended_teeth_spanned(g); }) == "helix_angle (deg)");
+    CHECK(support::refused_quantity([&] { return rackwork::normal_tooth_thickness_from_span(g, 7, 40.0); }) == "helix_angle (deg)");
     const gear<double> spur{{.normal_module = 2, .teeth = 60, .kind = gear_kind::internal}};
-    for (const int spaces : {-1, 0, 60, 61}) CHECK(refused([&] { return rackwork::span_measurement(spur, spaces); }) == "teeth_spanned");
+    for (const int spaces : {-1, 0, 60, 61}) CHECK(support::refused_quantity([&] { return rackwork::span_measurement(spur, spaces); }) == "teeth_spanned");
 }
 
 TEST_CASE("the number of teeth to span on chamfered teeth keeps the anvils off the chamfer") {

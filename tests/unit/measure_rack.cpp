@@ -5,6 +5,7 @@
 
 #include "measure_helicoid.hpp"
 #include "random_source.hpp"
+#include "refusal.hpp"
 
 #include <cmath>
 #include <limits>
@@ -15,7 +16,7 @@
 using measure::circle;
 using rackwork::deg;
 using rackwork::gear;
-using rackwork::geometry_error;
+using support::refused_quantity;
 using rackwork::toothed_rack;
 
 namespace {
@@ -42,15 +43,6 @@ double flank_x(const toothed_rack<double>& r, double side, double height) {
 measure::least_value nearest_on_flank(const toothed_rack<double>& r, double side, double x, double y) {
     return measure::least([&](double h) { return std::hypot(flank_x(r, side, h) - x, h - y); }, -5 * r.normal_module,
                           5 * r.normal_module);
-}
-
-std::string refused(const auto& call) {
-    try {
-        static_cast<void>(call());
-    } catch (const geometry_error& error) {
-        return error.cause().quantity;
-    }
-    return {};
 }
 
 } // namespace
@@ -154,23 +146,23 @@ TEST_CASE("the rack of a rack and pinion can be measured as it stands there") {
 
 TEST_CASE("what is off a rack's teeth is refused") {
     const toothed_rack<double> r{.normal_module = 2};
-    CHECK(refused([&] { return position_of_pin(r, 0.0); }) == "pin_diameter");
-    CHECK(refused([&] { return position_of_pin(r, std::nan("")); }) == "pin_diameter");
+    CHECK(refused_quantity([&] { return position_of_pin(r, 0.0); }) == "pin_diameter");
+    CHECK(refused_quantity([&] { return position_of_pin(r, std::nan("")); }) == "pin_diameter");
     // The pin that touches at the tip line is the last, and so is the one at the root line.
     const double tip = pin_diameter_touching_at(r, 2.0);
-    CHECK(refused([&] { return position_of_pin(r, tip * (1 - 1e-12)); }).empty());
-    CHECK(refused([&] { return position_of_pin(r, tip * (1 + 1e-12)); }) == "height of the pin's contact over the datum line");
+    CHECK(refused_quantity([&] { return position_of_pin(r, tip * (1 - 1e-12)); }).empty());
+    CHECK(refused_quantity([&] { return position_of_pin(r, tip * (1 + 1e-12)); }) == "height of the pin's contact over the datum line");
     const double root = pin_diameter_touching_at(r, -2.5);
-    CHECK(refused([&] { return position_of_pin(r, root * (1 + 1e-12)); }).empty());
-    CHECK(refused([&] { return position_of_pin(r, root * (1 - 1e-12)); }) == "height of the pin's contact over the datum line");
-    CHECK(refused([&] { return chord_at(r, 2.1); }) == "height over the datum line");
-    CHECK(refused([&] { return chord_at(r, -2.6); }) == "height over the datum line");
-    CHECK(refused([&] { return span_measurement(r, 0, 0.0); }) == "teeth_spanned");
-    CHECK(refused([&] { return length_over_pitches(r, 0); }) == "pitches");
-    CHECK(refused([&] { return length_over_pins(r, 0, 3.4); }) == "pitches");
-    CHECK(refused([&] { return ideal_pin_diameter(toothed_rack<double>{}); }) == "normal_module");
-    CHECK(refused([&] { return ideal_pin_diameter(toothed_rack<double>{.normal_module = 1, .thickness_allowance = 1.6}); }) ==
+    CHECK(refused_quantity([&] { return position_of_pin(r, root * (1 + 1e-12)); }).empty());
+    CHECK(refused_quantity([&] { return position_of_pin(r, root * (1 - 1e-12)); }) == "height of the pin's contact over the datum line");
+    CHECK(refused_quantity([&] { return chord_at(r, 2.1); }) == "height over the datum line");
+    CHECK(refused_quantity([&] { return chord_at(r, -2.6); }) == "height over the datum line");
+    CHECK(refused_quantity([&] { return span_measurement(r, 0, 0.0); }) == "teeth_spanned");
+    CHECK(refused_quantity([&] { return length_over_pitches(r, 0); }) == "pitches");
+    CHECK(refused_quantity([&] { return length_over_pins(r, 0, 3.4); }) == "pitches");
+    CHECK(refused_quantity([&] { return ideal_pin_diameter(toothed_rack<double>{}); }) == "normal_module");
+    CHECK(refused_quantity([&] { return ideal_pin_diameter(toothed_rack<double>{.normal_module = 1, .thickness_allowance = 1.6}); }) ==
           "thickness_allowance");
-    CHECK(refused([&] { return height_over_pin(toothed_rack<double>{.normal_module = 1, .datum_height = std::numeric_limits<double>::infinity()}, 1.7); }) ==
+    CHECK(refused_quantity([&] { return height_over_pin(toothed_rack<double>{.normal_module = 1, .datum_height = std::numeric_limits<double>::infinity()}, 1.7); }) ==
           "datum_height");
 }

@@ -4,6 +4,7 @@
 #include <rackwork/measure/radial_ball.hpp>
 
 #include "measure_internal.hpp"
+#include "refusal.hpp"
 
 #include <array>
 #include <cmath>
@@ -18,6 +19,7 @@ using rackwork::gear;
 using rackwork::gear_kind;
 using rackwork::gear_parameters;
 using rackwork::geometry_error;
+using support::refused_quantity;
 
 namespace {
 
@@ -44,15 +46,6 @@ gear<double> random_odd_spur_gear(support::random_source& random) {
         const gear<double> g{p};
         if (rackwork::root_form_diameter(g) < g.shifted_reference_diameter()) return g;
     }
-}
-
-std::string refused(const auto& call) {
-    try {
-        static_cast<void>(call());
-    } catch (const geometry_error& error) {
-        return error.cause().quantity;
-    }
-    return {};
 }
 
 } // namespace
@@ -109,18 +102,18 @@ TEST_CASE("the dimension over three pins is the width at which flat anvils come 
 
 TEST_CASE("three pins are for external spur gears with odd tooth numbers, and must not touch each other") {
     const gear<double> odd{{.normal_module = 2, .teeth = 21}};
-    CHECK(refused([&] { return rackwork::dimension_over_three_pins(odd, 3.5); }).empty());
-    CHECK(refused([&] { return rackwork::dimension_over_three_pins(gear<double>{{.normal_module = 2, .teeth = 20}}, 3.5); }) == "teeth");
-    CHECK(refused([&] {
+    CHECK(refused_quantity([&] { return rackwork::dimension_over_three_pins(odd, 3.5); }).empty());
+    CHECK(refused_quantity([&] { return rackwork::dimension_over_three_pins(gear<double>{{.normal_module = 2, .teeth = 20}}, 3.5); }) == "teeth");
+    CHECK(refused_quantity([&] {
               return rackwork::dimension_over_three_pins(gear<double>{{.normal_module = 2, .teeth = 21, .helix_angle = deg(10.0)}}, 3.5);
           }) == "helix_angle (deg)");
-    CHECK(refused([&] {
+    CHECK(refused_quantity([&] {
               return rackwork::dimension_over_three_pins(gear<double>{{.normal_module = 2, .teeth = 51, .kind = gear_kind::internal}}, 3.5);
           }) == "kind");
     // Neighbours 2 r_K sin(pitch/2) apart touch when they are as thick as that.
     double pin = 3.5;
-    while (refused([&] { return rackwork::dimension_over_three_pins(odd, pin); }).empty()) pin += 0.001;
-    CHECK(refused([&] { return rackwork::dimension_over_three_pins(odd, pin); }) == "pin_diameter");
+    while (refused_quantity([&] { return rackwork::dimension_over_three_pins(odd, pin); }).empty()) pin += 0.001;
+    CHECK(refused_quantity([&] { return rackwork::dimension_over_three_pins(odd, pin); }) == "pin_diameter");
     CHECK(rackwork::position_of_pin(odd, pin).centre_diameter * std::sin(circle / 21) == doctest::Approx(pin).epsilon(1e-3));
 }
 

@@ -1,5 +1,6 @@
 // Rackwork: geometry of involute cylindrical gears. Licence: see LICENSE.
 // Trains with a scalar that can do what is documented and nothing else, in float, long double and fifty digits.
+#include "scalar_agreement.hpp"
 #include "support_archetype.hpp"
 
 #include <rackwork/trains/planetary_findings.hpp>
@@ -7,7 +8,6 @@
 
 #include <boost/multiprecision/cpp_bin_float.hpp>
 
-#include <cmath>
 #include <vector>
 
 #include <doctest/doctest.h>
@@ -52,14 +52,8 @@ std::vector<double> sheet() {
 template <class T>
 void agrees_with_double(double tolerance) {
     const std::vector<double> expected = sheet<double>();
-    const std::vector<double> found = sheet<T>();
     CHECK(expected.size() > 10);
-    REQUIRE(found.size() == expected.size());
-    for (std::size_t i = 0; i < expected.size(); ++i) {
-        CAPTURE(i);
-        // Differences of diameters of about a hundred millimetres.
-        CHECK(std::fabs(found[i] - expected[i]) <= tolerance * std::fmax(100, std::fabs(expected[i])));
-    }
+    scalar_support::check_agreement(sheet<T>(), expected, tolerance);
 }
 
 } // namespace
