@@ -143,10 +143,14 @@ constexpr T tangent_of_working_pressure_angle(const pair_proportions<T>& p, cons
     return T(elementary::sqrt(T((centre_distance - base) * (centre_distance + base))) / base);
 }
 
+/// Largest error of a sum of profile shift coefficients for float, double and long double, in units in the last place of (z_1 + z_2)/10, since it
+/// is the difference of two involute functions.
+inline constexpr int profile_shift_sum_error_bound = 24;
+
 /// Sum of the profile shift coefficients with which a pair meshes without backlash at a centre distance,
 /// x_1 + x_2 = (z_1 + z_2) (inv alpha_wt - inv alpha_t) / (2 tan alpha_n).
 /// Throws geometry_error as check_centre_distance says.
-/// Accuracy: 24 ulp of (z_1 + z_2)/10, since it is the difference of two involute functions.
+/// Accuracy: profile_shift_sum_error_bound.
 template <scalar T>
 constexpr T profile_shift_sum(const pair_proportions<T>& p, const T& centre_distance) {
     const T working = inv_from_tangent(tangent_of_working_pressure_angle(p, centre_distance));

@@ -15,15 +15,24 @@
 
 namespace rackwork {
 
+/// Largest errors of a gear's sizes for float, double and long double, in units in the last place (ulp).
+///
+/// Of diameters, pitches and angles; of root diameters in ulp of the reference diameter, of addendum, dedendum and depth in ulp of the sum of
+/// their terms' sizes, of the pressure angle at a diameter divided by its squared sine, because near the base circle it hangs on the last
+/// places of d_b.
+inline constexpr int gear_size_error_bound = 4;
+/// Of the diameter at which the tooth comes to a point.
+inline constexpr int pointed_tip_error_bound = 6;
+/// Of the thicknesses at the reference cylinder, in ulp of the pitch, and of the half angle at the base circle.
+inline constexpr int reference_thickness_error_bound = 8;
+/// Of thickness and space at a diameter, in ulp of that diameter.
+inline constexpr int thickness_error_bound = 6;
+
 /// An involute cylindrical gear, external or internal, spur or helical. Immutable and always possible: it cannot be built from parameters that
 /// check() objects to. Cheap to copy, no allocation, usable in constant expressions.
 ///
 /// Formulas: ISO 21771:2007, with a sign sigma for the kind, 1 for external and -1 for internal gears, where the standard has negative
-/// tooth numbers and diameters. Accuracy for float, double and long double: diameters, pitches and angles 4 ulp, but the pointed tooth's
-/// diameter 6 ulp and root diameters 4 ulp of the reference diameter; addendum, dedendum and depth 4 ulp of the sum of their terms' sizes;
-/// thicknesses at the reference cylinder 8 ulp of the pitch; thickness and space at a diameter 6 ulp of that diameter; the pressure angle at
-/// a diameter 4 ulp divided by its squared sine, because near the base circle it hangs on the last places of d_b; the half angle at the
-/// base circle 8 ulp.
+/// tooth numbers and diameters. Accuracy: the error bounds above.
 template <scalar T = double>
 class gear {
 public:

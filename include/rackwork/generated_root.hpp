@@ -30,11 +30,15 @@ struct protuberance_involute {
     bool undercut = false;
 };
 
+/// Largest error of the sizes of a root for float, double and long double, in units in the last place (ulp); divided by the sine of the angle
+/// at which fillet and involute cross where the tooth is undercut. By a pinion-type cutter the ulp is that of the reference diameters of
+/// gear and cutter together.
+inline constexpr int root_form_error_bound = 16;
+
 /// The root of a gear as its tool generates it.
 ///
 /// Immutable. Throws geometry_error when built for a gear of which the tool leaves no flank, or whose tooth it cuts off.
-/// Accuracy for double: diameters 16 ulp without undercut; with undercut divided by the sine of the angle at which fillet and
-/// involute cross. By a pinion-type cutter the ulp is that of the reference diameters of gear and cutter together.
+/// Accuracy: root_form_error_bound.
 template <scalar T = double>
 class generated_root {
 public:

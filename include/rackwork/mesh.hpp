@@ -14,14 +14,20 @@
 
 namespace rackwork {
 
+/// Largest errors of a pair's sizes for float, double and long double, in units in the last place (ulp).
+///
+/// Of working sizes and centre distances, and of lengths on the line of action in ulp of the distance between the base circles' points on it.
+/// Of the working pressure angle divided by its squared sine where the centre distance is given (as cos alpha_wt hangs on its last places),
+/// and otherwise by the share of inv alpha_wt in the sum that it is computed from.
+inline constexpr int working_size_error_bound = 8;
+/// Of backlash, in ulp of a tenth of the larger working pitch diameter, since it is a small difference.
+inline constexpr int backlash_error_bound = 48;
+
 /// Two gears that run together, and where they stand: an external pinion and an external or internal wheel. Immutable; usable in constant
 /// expressions.
 ///
 /// Formulas: ISO 21771:2007; sigma is 1 for an external, -1 for an internal wheel, whose tooth number counts as negative in them.
-/// Accuracy for float, double and long double: working sizes and centre distances 8 ulp; the working pressure
-/// angle 8 ulp divided by its squared sine where the centre distance is given (as cos alpha_wt hangs on its last places), and otherwise
-/// by the share of inv alpha_wt in the sum that it is computed from; backlash 48 ulp of a tenth of the larger working pitch diameter, since it
-/// is a small difference.
+/// Accuracy: the error bounds above; diameters at which contact begins and ends also as root_form_error_bound says.
 template <scalar T = double>
 class mesh {
 public:

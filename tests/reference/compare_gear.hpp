@@ -10,6 +10,11 @@
 
 namespace reference {
 
+using rackwork::gear_size_error_bound;
+using rackwork::pointed_tip_error_bound;
+using rackwork::reference_thickness_error_bound;
+using rackwork::thickness_error_bound;
+
 template <class T>
 void compare_rack(ledger& worst, const rackwork::basic_rack<T>& rack, const independent::gear_numbers& n) {
     independent::gear_numbers in_modules = n;
@@ -32,7 +37,7 @@ void compare_gear(ledger& worst, const rackwork::gear<T>& g, const independent::
     const real d = real(2 * exact.reference_radius);
     const real m = n.normal_module;
     const auto length = [&](const char* name, const T& value, const real& expected) {
-        worst.record(name, value, expected, {4});
+        worst.record(name, value, expected, {gear_size_error_bound});
     };
 
     worst.record("generating profile shift", g.generating_profile_shift(), real(exact.generating_distance / m),
@@ -45,15 +50,15 @@ void compare_gear(ledger& worst, const rackwork::gear<T>& g, const independent::
     length("tip diameter", g.tip_diameter(), real(2 * exact.tip_radius()));
     length("tip form diameter", g.tip_form_diameter(), real(2 * exact.effective_tip_radius()));
     // Differences of the reference diameter and the tooth: the ulp is the reference diameter's.
-    worst.record("root diameter", g.root_diameter(), real(2 * exact.root_radius()), {4, d});
-    worst.record("generated root diameter", g.generated_root_diameter(), real(2 * exact.generated_root_radius()), {4, d});
+    worst.record("root diameter", g.root_diameter(), real(2 * exact.root_radius()), {gear_size_error_bound, d});
+    worst.record("generated root diameter", g.generated_root_diameter(), real(2 * exact.generated_root_radius()), {gear_size_error_bound, d});
     length("shifted reference diameter", g.shifted_reference_diameter(), real(d + 2 * n.shift * m));
     // Sums of factors of either sign: the ulp is that of the sum of their sizes.
     const real up = real(m * (n.addendum + abs(n.shift) + abs(n.tip_alteration)));
     const real down = real(m * (n.dedendum + abs(n.shift)));
-    worst.record("addendum", g.addendum(), real(exact.tip_radius() - exact.reference_radius), {4, up});
-    worst.record("dedendum", g.dedendum(), real(exact.reference_radius - exact.root_radius()), {4, down});
-    worst.record("tooth depth", g.tooth_depth(), real(exact.tip_radius() - exact.root_radius()), {4, real(up + down)});
+    worst.record("addendum", g.addendum(), real(exact.tip_radius() - exact.reference_radius), {gear_size_error_bound, up});
+    worst.record("dedendum", g.dedendum(), real(exact.reference_radius - exact.root_radius()), {gear_size_error_bound, down});
+    worst.record("tooth depth", g.tooth_depth(), real(exact.tip_radius() - exact.root_radius()), {gear_size_error_bound, real(up + down)});
     length("normal pitch", g.normal_pitch(), exact.normal_pitch);
     length("transverse pitch", g.transverse_pitch(), exact.transverse_pitch);
     length("normal base pitch", g.normal_base_pitch(), real(exact.normal_pitch * cos(n.pressure)));
@@ -64,12 +69,12 @@ void compare_gear(ledger& worst, const rackwork::gear<T>& g, const independent::
         length("lead", g.lead(), lead);
         length("axial pitch", g.axial_pitch(), real(lead / n.teeth));
     }
-    worst.record("base half angle", g.base_half_angle(), exact.tooth_half_angle, {8});
+    worst.record("base half angle", g.base_half_angle(), exact.tooth_half_angle, {reference_thickness_error_bound});
 
     const real pitch = exact.transverse_pitch;
-    worst.record("normal tooth thickness", g.normal_tooth_thickness(), exact.normal_thickness, {8, exact.normal_pitch});
+    worst.record("normal tooth thickness", g.normal_tooth_thickness(), exact.normal_thickness, {reference_thickness_error_bound, exact.normal_pitch});
     worst.record("transverse tooth thickness", g.transverse_tooth_thickness(),
-                 real(exact.normal_thickness * pitch / exact.normal_pitch), {8, pitch});
+                 real(exact.normal_thickness * pitch / exact.normal_pitch), {reference_thickness_error_bound, pitch});
 
     const T diameter = T(g.base_diameter() + fraction * (g.tip_diameter() - g.base_diameter()));
     const real at(diameter);
@@ -77,20 +82,20 @@ void compare_gear(ledger& worst, const rackwork::gear<T>& g, const independent::
         const real pressure = exact.pressure_angle(at);
         // cos alpha = d_b/d: near the base circle a last place of d_b is 1/sin^2 alpha places of the angle.
         const real condition = real(1 / (sin(pressure) * sin(pressure)));
-        worst.record("pressure angle at a diameter", g.pressure_angle(diameter).rad(), pressure, {4, real(0), condition});
+        worst.record("pressure angle at a diameter", g.pressure_angle(diameter).rad(), pressure, {gear_size_error_bound, real(0), condition});
         worst.record("tangent of the pressure angle at a diameter", g.tangent_of_pressure_angle(diameter), real(tan(pressure)),
-                     {4, real(0), condition});
+                     {gear_size_error_bound, real(0), condition});
         length("helix angle at a diameter", g.helix_angle(diameter).rad(), exact.helix_angle(at));
         const real thickness = exact.tooth_thickness(at);
         const real pitch_there = real(independent::pi() * at / n.teeth);
-        worst.record("tooth thickness at a diameter", g.tooth_thickness(diameter), thickness, {6, at});
+        worst.record("tooth thickness at a diameter", g.tooth_thickness(diameter), thickness, {thickness_error_bound, at});
         worst.record("normal tooth thickness at a diameter", g.normal_tooth_thickness(diameter),
-                     real(thickness * cos(exact.helix_angle(at))), {6, at});
-        worst.record("space width at a diameter", g.space_width(diameter), real(pitch_there - thickness), {6, at});
+                     real(thickness * cos(exact.helix_angle(at))), {thickness_error_bound, at});
+        worst.record("space width at a diameter", g.space_width(diameter), real(pitch_there - thickness), {thickness_error_bound, at});
     }
     const real tip_thickness = exact.tooth_thickness(real(2 * exact.tip_radius()));
-    worst.record("tip thickness", g.tip_thickness(), tip_thickness, {6, real(2 * exact.tip_radius())});
-    worst.record("pointed tip diameter", g.pointed_tip_diameter(), real(2 * exact.pointed_tip_radius()), {6});
+    worst.record("tip thickness", g.tip_thickness(), tip_thickness, {thickness_error_bound, real(2 * exact.tip_radius())});
+    worst.record("pointed tip diameter", g.pointed_tip_diameter(), real(2 * exact.pointed_tip_radius()), {pointed_tip_error_bound});
     length("effective tip diameter", g.effective_tip_diameter(), real(2 * exact.effective_tip_radius()));
 }
 

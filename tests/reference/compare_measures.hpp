@@ -15,6 +15,10 @@
 
 namespace reference {
 
+using rackwork::chord_error_bound;
+using rackwork::pin_error_bound;
+using rackwork::span_error_bound;
+
 /// The thickness with which a measure of the gear takes a value: from the forward measure alone, by secants.
 template <class Measure>
 real thickness_that_measures(const independent::gear& g, const real& value, const Measure& measure) {
@@ -25,19 +29,20 @@ real thickness_that_measures(const independent::gear& g, const real& value, cons
 template <class T>
 void compare_span(ledger& worst, const rackwork::gear<T>& g, const independent::gear& exact, int teeth) {
     const independent::span s = independent::span_over(exact, teeth);
-    worst.record("span", rackwork::span_measurement(g, teeth), s.distance, {8});
-    worst.record("diameter of the anvils' contact", rackwork::span_contact_diameter(g, teeth), real(2 * s.contact_radius), {8});
-    worst.record("face width for the span", rackwork::span_face_width(g, teeth), s.height_of_contacts, {8});
+    worst.record("span", rackwork::span_measurement(g, teeth), s.distance, {span_error_bound});
+    worst.record("diameter of the anvils' contact", rackwork::span_contact_diameter(g, teeth), real(2 * s.contact_radius),
+                 {span_error_bound});
+    worst.record("face width for the span", rackwork::span_face_width(g, teeth), s.height_of_contacts, {span_error_bound});
     const T contact = T(g.normal_module() / T(3));
     // Contact along the flank line of that length: it leans by the base helix angle.
     worst.record("face width for the span and a length of contact", rackwork::span_face_width(g, teeth, contact),
-                 real(s.height_of_contacts + real(contact) * cos(exact.base_helix_angle)), {8});
+                 real(s.height_of_contacts + real(contact) * cos(exact.base_helix_angle)), {span_error_bound});
 
     const T measured = T(rackwork::span_measurement(g, teeth) * T(T(1023) / T(1024)));
-    const real thickness = thickness_that_measures(
-        exact, real(measured), [&](const independent::gear& of) { return independent::span_over(of, teeth).distance; });
+    const real thickness = thickness_that_measures(exact, real(measured),
+                                                   [&](const independent::gear& of) { return independent::span_over(of, teeth).distance; });
     worst.record("thickness from the span", rackwork::normal_tooth_thickness_from_span(g, teeth, measured), thickness,
-                 {8, s.distance});
+                 {span_error_bound, s.distance});
 }
 
 /// The number of teeth to span: where the anvils would touch the shifted reference circle, to the nearest whole number.
@@ -91,23 +96,24 @@ void compare_pins(ledger& worst, const rackwork::gear<T>& g, const independent::
         return;
     }
     const T pin = rackwork::pin_diameter_touching_at(g, contact_diameter);
-    worst.record("pin that touches at a diameter", pin, touching->diameter, {16, size_behind_pin(exact, *touching)});
+    worst.record("pin that touches at a diameter", pin, touching->diameter, {pin_error_bound, size_behind_pin(exact, *touching)});
 
     const auto found = independent::ball_in_space(exact, real(pin));
     REQUIRE(found);
     const independent::ball& ball = *found;
     const auto position = rackwork::position_of_pin(g, pin);
     const real tangent = independent::unwound_to(exact.base_radius, ball.centre_radius);
-    const bound stated{16, real(0), real(1 / tangent)};
+    const bound stated{pin_error_bound, real(0), real(1 / tangent)};
     worst.record("diameter of the pins' centres", position.centre_diameter, real(2 * ball.centre_radius), stated);
     worst.record("diameter of the pins' contact", position.contact_diameter, real(2 * ball.contact_radius), stated);
     const real over_balls = independent::over_balls(exact, ball);
-    worst.record("dimension over balls", rackwork::dimension_over_balls(g, pin), over_balls, {16});
+    worst.record("dimension over balls", rackwork::dimension_over_balls(g, pin), over_balls, {pin_error_bound});
     const real helix = real(abs(exact.helix_angle(real(2 * ball.centre_radius))) * 180 / independent::pi());
     if (helix > real("45.000001")) {
         CHECK_THROWS_AS(static_cast<void>(rackwork::dimension_over_pins(g, pin)), rackwork::geometry_error);
     }
-    if (helix < 44) worst.record("dimension over pins", rackwork::dimension_over_pins(g, pin), independent::over_pins(exact, ball), {16});
+    if (helix < 44)
+        worst.record("dimension over pins", rackwork::dimension_over_pins(g, pin), independent::over_pins(exact, ball), {pin_error_bound});
     if (!also_thicknesses) return;
 
     const T ball_reading = T(rackwork::dimension_over_balls(g, pin) * T(T(4095) / T(4096)));
@@ -115,7 +121,7 @@ void compare_pins(ledger& worst, const rackwork::gear<T>& g, const independent::
         return independent::over_balls(of, independent::ball_in_space(of, real(pin)).value());
     };
     worst.record("thickness from the dimension over balls", rackwork::normal_tooth_thickness_from_balls(g, pin, ball_reading),
-                 thickness_that_measures(exact, real(ball_reading), over_ball), {16, real(2 * exact.reference_radius)});
+                 thickness_that_measures(exact, real(ball_reading), over_ball), {pin_error_bound, real(2 * exact.reference_radius)});
 
     if (helix >= 44) return;
     const T pin_reading = T(rackwork::dimension_over_pins(g, pin) * T(T(4095) / T(4096)));
@@ -123,7 +129,7 @@ void compare_pins(ledger& worst, const rackwork::gear<T>& g, const independent::
         return independent::over_pins(of, independent::ball_in_space(of, real(pin)).value());
     };
     worst.record("thickness from the dimension over pins", rackwork::normal_tooth_thickness_from_pins(g, pin, pin_reading),
-                 thickness_that_measures(exact, real(pin_reading), over_pin), {16, real(2 * exact.reference_radius)});
+                 thickness_that_measures(exact, real(pin_reading), over_pin), {pin_error_bound, real(2 * exact.reference_radius)});
 }
 
 /// A pin of any diameter: either it touches both flanks above the base circle, or it is refused.
@@ -134,7 +140,7 @@ void compare_any_pin(ledger& worst, const rackwork::gear<T>& g, const independen
         CHECK_THROWS_AS(static_cast<void>(rackwork::position_of_pin(g, pin)), rackwork::geometry_error);
     } else if (found->unwound > real("1e-3")) {
         const auto position = rackwork::position_of_pin(g, pin);
-        const bound stated{16, real(0), real(1 / independent::unwound_to(exact.base_radius, found->centre_radius))};
+        const bound stated{pin_error_bound, real(0), real(1 / independent::unwound_to(exact.base_radius, found->centre_radius))};
         worst.record("diameter of any pins' centres", position.centre_diameter, real(2 * found->centre_radius), stated);
         worst.record("diameter of any pins' contact", position.contact_diameter, real(2 * found->contact_radius), stated);
     }
@@ -160,13 +166,12 @@ template <class T>
 void compare_chord(ledger& worst, const rackwork::gear<T>& g, const independent::gear& exact, const T& diameter) {
     const independent::chord c = independent::chord_at(exact, real(diameter));
     const auto computed = rackwork::chord_at(g, diameter);
-    worst.record("chordal thickness", computed.thickness, c.thickness, {4, real(diameter)});
-    worst.record("chordal height", computed.height, c.height, {4, real(2 * exact.effective_tip_radius())});
+    worst.record("chordal thickness", computed.thickness, c.thickness, {chord_error_bound, real(diameter)});
+    worst.record("chordal height", computed.height, c.height, {chord_error_bound, real(2 * exact.effective_tip_radius())});
 
     const T measured = T(computed.thickness * T(T(1023) / T(1024)));
-    const real from = thickness_that_measures(exact, real(measured), [&](const independent::gear& of) {
-        return independent::chord_at(of, real(diameter)).thickness;
-    });
+    const real from = thickness_that_measures(
+        exact, real(measured), [&](const independent::gear& of) { return independent::chord_at(of, real(diameter)).thickness; });
     worst.record("thickness from the chord", rackwork::normal_tooth_thickness_from_chord(g, diameter, measured), from,
                  {16, real(2 * exact.reference_radius)});
 }
@@ -176,7 +181,7 @@ void compare_constant_chord(ledger& worst, const rackwork::gear<T>& g, const ind
     const independent::chord c = independent::constant_chord(exact);
     const auto computed = rackwork::constant_chord(g);
     worst.record("constant chord", computed.thickness, c.thickness, {8});
-    worst.record("height of the constant chord", computed.height, c.height, {4, real(2 * exact.effective_tip_radius())});
+    worst.record("height of the constant chord", computed.height, c.height, {chord_error_bound, real(2 * exact.effective_tip_radius())});
     const independent::vector3<> end = independent::constant_chord_end(exact);
     worst.record("diameter of the constant chord's ends", rackwork::constant_chord_diameter(g), real(2 * radius(end)), {8});
     if (radius(end) > exact.base_radius) {
@@ -185,8 +190,8 @@ void compare_constant_chord(ledger& worst, const rackwork::gear<T>& g, const ind
         CHECK(abs(real(polar_angle(end) - turn)) < real("1e-46"));
     }
     const T measured = T(computed.thickness * T(T(1023) / T(1024)));
-    const real from = thickness_that_measures(
-        exact, real(measured), [](const independent::gear& of) { return independent::constant_chord(of).thickness; });
+    const real from = thickness_that_measures(exact, real(measured),
+                                              [](const independent::gear& of) { return independent::constant_chord(of).thickness; });
     worst.record("thickness from the constant chord", rackwork::normal_tooth_thickness_from_constant_chord(g, measured), from, {8});
 }
 

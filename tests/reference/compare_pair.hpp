@@ -11,6 +11,11 @@
 
 namespace reference {
 
+using rackwork::backlash_error_bound;
+using rackwork::profile_shift_sum_error_bound;
+using rackwork::root_form_error_bound;
+using rackwork::working_size_error_bound;
+
 /// Two gears without tip alteration and allowance that share a sum of shifts: enough for what a pair's proportions say.
 struct exact_proportions {
     independent::gear pinion;
@@ -27,9 +32,7 @@ struct exact_proportions {
     }
     real bases() const { return real(pinion.base_radius + wheel.base_radius); }
     real reference_distance() const { return real(pinion.reference_radius + wheel.reference_radius); }
-    bool possible() const {
-        return independent::can_be_without_gap(pinion, wheel, pinion.tooth_half_angle, wheel.tooth_half_angle);
-    }
+    bool possible() const { return independent::can_be_without_gap(pinion, wheel, pinion.tooth_half_angle, wheel.tooth_half_angle); }
     real centre_distance() const {
         return independent::centre_distance_without_gap(pinion, wheel, pinion.tooth_half_angle, wheel.tooth_half_angle);
     }
@@ -37,8 +40,8 @@ struct exact_proportions {
 
 /// Pair functions for a sum of shifts and for a centre distance.
 template <class T>
-void compare_proportions(ledger& worst, const rackwork::pair_proportions<T>& p, const independent::gear& a,
-                         const independent::gear& b, const T& shift_sum, const T& distance) {
+void compare_proportions(ledger& worst, const rackwork::pair_proportions<T>& p, const independent::gear& a, const independent::gear& b,
+                         const T& shift_sum, const T& distance) {
     const exact_proportions pair(a, b, real(shift_sum));
     const real teeth = real(p.pinion_teeth + p.wheel_teeth);
     const real m = a.numbers.normal_module;
@@ -47,7 +50,7 @@ void compare_proportions(ledger& worst, const rackwork::pair_proportions<T>& p, 
     worst.record("pair: reference centre distance", rackwork::reference_centre_distance(p), pair.reference_distance(), {4});
     if (pair.possible()) {
         const real exact = pair.centre_distance();
-        worst.record("pair: centre distance", rackwork::centre_distance(p, shift_sum), exact, {8});
+        worst.record("pair: centre distance", rackwork::centre_distance(p, shift_sum), exact, {working_size_error_bound});
         const real angle = real(acos(real(pair.bases() / exact)));
         // An involute function is flat near zero: its inverse amplifies what the sum behind it has lost.
         const real t = real(tan(a.transverse_pressure_angle));
@@ -59,18 +62,17 @@ void compare_proportions(ledger& worst, const rackwork::pair_proportions<T>& p, 
         // The clearance of a tip and the mate's root: a - r_1 - m (h_a + x_1 + k) - r_2 + m (h_f - x_2), and it shall be m (h_f - h_a).
         const real clearance = real(real(distance) - pair.pinion.tip_radius() - pair.wheel.root_radius());
         const real wanted = real(m * (a.numbers.dedendum - a.numbers.addendum));
-        worst.record("pair: tip alteration for clearance", alteration, real((clearance - wanted) / m),
-                     {8, real(real(distance) / m)});
+        worst.record("pair: tip alteration for clearance", alteration, real((clearance - wanted) / m), {8, real(real(distance) / m)});
     }
     if (real(distance) > pair.bases()) {
         // Sum of the shifts that leaves no gap: the gap is a linear function of it.
         const auto gap = [&](const real& sum) {
             const exact_proportions with(a, b, sum);
-            return independent::gap_at(with.pinion, with.wheel, with.pinion.tooth_half_angle, with.wheel.tooth_half_angle,
-                                       real(distance));
+            return independent::gap_at(with.pinion, with.wheel, with.pinion.tooth_half_angle, with.wheel.tooth_half_angle, real(distance));
         };
         const real sum = independent::root_near(gap, real(shift_sum), real(1));
-        worst.record("pair: sum of shifts", rackwork::profile_shift_sum(p, distance), sum, {24, real(teeth / 10)});
+        worst.record("pair: sum of shifts", rackwork::profile_shift_sum(p, distance), sum,
+                     {profile_shift_sum_error_bound, real(teeth / 10)});
         const real cosine = real(pair.bases() / real(distance));
         const real sine_squared = real(1 - cosine * cosine);
         worst.record("pair: tangent of the working pressure angle", rackwork::tangent_of_working_pressure_angle(p, distance),
@@ -100,8 +102,7 @@ struct along_the_line {
         const real t = real(tan(exact.working_pressure_angle()));
         pinion_form = place(exact.pinion, exact.pinion_root.form_radius, exact.pinion_root.sine_of_crossing);
         wheel_form = place(exact.wheel, exact.wheel_root.form_radius, exact.wheel_root.sine_of_crossing);
-        whole = real(exact.distance_of_feet * (1 + 1 / (t * t)) +
-                     place(exact.pinion, exact.pinion.effective_tip_radius(), real(1)) +
+        whole = real(exact.distance_of_feet * (1 + 1 / (t * t)) + place(exact.pinion, exact.pinion.effective_tip_radius(), real(1)) +
                      place(exact.wheel, exact.wheel.effective_tip_radius(), real(1)));
     }
     real all() const { return real(whole + pinion_form + wheel_form); }
@@ -115,7 +116,9 @@ inline real size_behind_active(const independent::gear& g, const real& radius, c
 
 template <class T>
 void compare_mesh(ledger& worst, const rackwork::mesh<T>& mesh, const independent::mesh& exact, bool nominal) {
-    const auto size = [&](const char* name, const T& value, const real& expected) { worst.record(name, value, expected, {8}); };
+    const auto size = [&](const char* name, const T& value, const real& expected) {
+        worst.record(name, value, expected, {working_size_error_bound});
+    };
     const independent::gear& a = exact.pinion;
     const independent::gear& b = exact.wheel;
     const real distance = exact.centre_distance;
@@ -134,17 +137,17 @@ void compare_mesh(ledger& worst, const rackwork::mesh<T>& mesh, const independen
     const real of_sum = real(1 + 2 * of_reference / (angle * squared_tangent));
     const real of_cosine = real(1 + 1 / squared_tangent);
     worst.record("working pressure angle", mesh.working_pressure_angle().rad(), angle,
-                 {8, real(0), nominal ? of_sum : of_cosine});
+                 {working_size_error_bound, real(0), nominal ? of_sum : of_cosine});
     size("working diameter of the pinion", mesh.working_diameter().pinion, pinion_working);
     size("working diameter of the wheel", mesh.working_diameter().wheel, wheel_working);
 
-    worst.record("mesh: root form diameter of the pinion", mesh.root_form_diameter().pinion,
-                 real(2 * exact.pinion_root.form_radius), {16, real(0), real(1 / exact.pinion_root.sine_of_crossing)});
-    worst.record("mesh: root form diameter of the wheel", mesh.root_form_diameter().wheel,
-                 real(2 * exact.wheel_root.form_radius), {16, real(0), real(1 / exact.wheel_root.sine_of_crossing)});
+    worst.record("mesh: root form diameter of the pinion", mesh.root_form_diameter().pinion, real(2 * exact.pinion_root.form_radius),
+                 {root_form_error_bound, real(0), real(1 / exact.pinion_root.sine_of_crossing)});
+    worst.record("mesh: root form diameter of the wheel", mesh.root_form_diameter().wheel, real(2 * exact.wheel_root.form_radius),
+                 {root_form_error_bound, real(0), real(1 / exact.wheel_root.sine_of_crossing)});
     const along_the_line line(exact);
     const auto active = [&](const char* name, const T& value, const independent::gear& g, const real& r) {
-        worst.record(name, value, real(2 * r), {16, size_behind_active(g, r, line.all())});
+        worst.record(name, value, real(2 * r), {root_form_error_bound, size_behind_active(g, r, line.all())});
     };
     active("active tip diameter of the pinion", mesh.active_tip_diameter().pinion, a, exact.pinion_active_tip());
     active("active tip diameter of the wheel", mesh.active_tip_diameter().wheel, b, exact.wheel_active_tip());
@@ -153,40 +156,42 @@ void compare_mesh(ledger& worst, const rackwork::mesh<T>& mesh, const independen
 
     const real base_pitch = real(2 * independent::pi() * a.base_radius / a.numbers.teeth);
     worst.record("distance between the feet on the base circles", mesh.path_between_base_circles(), exact.distance_of_feet,
-                 {8, line.whole});
-    worst.record("reach of the wheel's tip", mesh.reach_of_mating_tip().pinion,
-                 exact.on_line_from_wheel(b.effective_tip_radius()), {8, line.whole});
+                 {working_size_error_bound, line.whole});
+    worst.record("reach of the wheel's tip", mesh.reach_of_mating_tip().pinion, exact.on_line_from_wheel(b.effective_tip_radius()),
+                 {working_size_error_bound, line.whole});
     worst.record("reach of the pinion's tip", mesh.reach_of_mating_tip().wheel,
-                 real(exact.distance_of_feet - exact.on_line_from_pinion(a.effective_tip_radius())), {8, line.whole});
-    worst.record("length of the path of contact", mesh.length_of_path_of_contact(), exact.length_of_path(), {8, line.all()});
+                 real(exact.distance_of_feet - exact.on_line_from_pinion(a.effective_tip_radius())),
+                 {working_size_error_bound, line.whole});
+    worst.record("length of the path of contact", mesh.length_of_path_of_contact(), exact.length_of_path(),
+                 {working_size_error_bound, line.all()});
     worst.record("transverse contact ratio", mesh.transverse_contact_ratio(), real(exact.length_of_path() / base_pitch),
-                 {8, real(line.all() / base_pitch)});
+                 {working_size_error_bound, real(line.all() / base_pitch)});
     const real width = a.numbers.face_width < b.numbers.face_width ? a.numbers.face_width : b.numbers.face_width;
     // Face width over axial pitch.
     const real overlap = real(width * abs(a.twist()) * a.numbers.teeth / (2 * independent::pi()));
     size("overlap ratio", mesh.overlap_contact_ratio(), overlap);
     worst.record("total contact ratio", mesh.total_contact_ratio(), real(exact.length_of_path() / base_pitch + overlap),
-                 {8, real(line.all() / base_pitch + overlap)});
+                 {working_size_error_bound, real(line.all() / base_pitch + overlap)});
 
     worst.record("bottom clearance at the pinion's tip", mesh.bottom_clearance().pinion,
-                 real(distance - a.effective_tip_radius() - b.generated_root_radius()), {8, distance});
+                 real(distance - a.effective_tip_radius() - b.generated_root_radius()), {working_size_error_bound, distance});
     worst.record("bottom clearance at the wheel's tip", mesh.bottom_clearance().wheel,
-                 real(distance - b.effective_tip_radius() - a.generated_root_radius()), {8, distance});
+                 real(distance - b.effective_tip_radius() - a.generated_root_radius()), {working_size_error_bound, distance});
 
     const real tenth = real((pinion_working > wheel_working ? pinion_working : wheel_working) / 10);
     const real gap = exact.circumferential_backlash();
-    worst.record("circumferential backlash", mesh.circumferential_backlash(), gap, {48, tenth});
-    worst.record("normal backlash", mesh.normal_backlash(), exact.normal_backlash(), {48, tenth});
-    worst.record("radial backlash, first order", mesh.approximate_radial_backlash(),
-                 real(gap / (2 * tan(exact.working_pressure_angle()))), {48, tenth});
+    worst.record("circumferential backlash", mesh.circumferential_backlash(), gap, {backlash_error_bound, tenth});
+    worst.record("normal backlash", mesh.normal_backlash(), exact.normal_backlash(), {backlash_error_bound, tenth});
+    worst.record("radial backlash, first order", mesh.approximate_radial_backlash(), real(gap / (2 * tan(exact.working_pressure_angle()))),
+                 {backlash_error_bound, tenth});
     worst.record("angular backlash of the pinion", mesh.angular_backlash().pinion.rad(), real(2 * gap / pinion_working),
-                 {48, real(2 * tenth / pinion_working)});
+                 {backlash_error_bound, real(2 * tenth / pinion_working)});
     worst.record("angular backlash of the wheel", mesh.angular_backlash().wheel.rad(), real(2 * gap / wheel_working),
-                 {48, real(2 * tenth / wheel_working)});
+                 {backlash_error_bound, real(2 * tenth / wheel_working)});
     if (exact.has_double_flank_centre_distance()) {
         const real tight = exact.double_flank_centre_distance();
         size("double-flank centre distance", mesh.double_flank_centre_distance(), tight);
-        worst.record("radial backlash", mesh.radial_backlash(), real(distance - tight), {48, tenth});
+        worst.record("radial backlash", mesh.radial_backlash(), real(distance - tight), {backlash_error_bound, tenth});
     } else {
         CHECK_THROWS_AS(static_cast<void>(mesh.double_flank_centre_distance()), rackwork::geometry_error);
     }

@@ -11,6 +11,8 @@
 
 namespace reference {
 
+using rackwork::root_form_error_bound;
+
 /// True if the tool leaves a tooth with a flank on it.
 inline bool leaves_a_flank(const independent::gear& exact, const independent::root& root) {
     return root.narrowest_half_angle > 0 && exact.effective_tip_radius() > root.form_radius;
@@ -66,7 +68,7 @@ void compare_fillet(ledger& worst, const rackwork::generated_root<T>& root, cons
 template <class T>
 void compare_root(ledger& worst, const rackwork::generated_root<T>& root, const independent::gear& exact,
                   const independent::root& exact_root) {
-    const bound stated{16, real(0), real(1 / exact_root.sine_of_crossing)};
+    const bound stated{root_form_error_bound, real(0), real(1 / exact_root.sine_of_crossing)};
     worst.record(exact_root.undercut ? "root form diameter, undercut" : "root form diameter", root.root_form_diameter(),
                  real(2 * exact_root.form_radius), stated);
     CHECK(root.is_undercut() == exact_root.undercut);

@@ -14,6 +14,10 @@
 
 namespace {
 
+using rackwork::backlash_error_bound;
+using rackwork::root_form_error_bound;
+using rackwork::working_size_error_bound;
+
 using independent::real;
 using independent::signed_gear;
 using independent::signed_pair;
@@ -34,21 +38,25 @@ void compare_pair(reference::ledger& worst, const rackwork::mesh<T>& mesh, const
     const real squared_tangent = real(tan(angle) * tan(angle));
     const signed_gear& wheel = exact.wheel;
     const real difference = real(wheel.numbers.teeth - exact.pinion.numbers.teeth);
-    const real terms = real(independent::inv(exact.pinion.transverse_pressure_angle) +
-                            abs(real(2 * tan(exact.pinion.numbers.pressure) * (exact.pinion.numbers.shift + wheel.numbers.shift) / difference)));
+    const real terms =
+        real(independent::inv(exact.pinion.transverse_pressure_angle) +
+             abs(real(2 * tan(exact.pinion.numbers.pressure) * (exact.pinion.numbers.shift + wheel.numbers.shift) / difference)));
     const real of_sum = real(1 + terms / (angle * squared_tangent));
     const real of_cosine = real(1 + 1 / squared_tangent);
-    worst.record("centre distance", mesh.centre_distance(), a, {8, real(0), nominal ? real(1 + terms / (angle * (1 + angle * angle))) : real(1)});
-    worst.record("working pressure angle", mesh.working_pressure_angle().rad(), angle, {8, real(0), nominal ? of_sum : of_cosine});
+    worst.record("centre distance", mesh.centre_distance(), a,
+                 {working_size_error_bound, real(0), nominal ? real(1 + terms / (angle * (1 + angle * angle))) : real(1)});
+    worst.record("working pressure angle", mesh.working_pressure_angle().rad(), angle,
+                 {working_size_error_bound, real(0), nominal ? of_sum : of_cosine});
     worst.record("reference centre distance", mesh.reference_centre_distance(), real(-(exact.pinion.d + wheel.d) / 2), {4});
     worst.record("working diameter of the pinion", mesh.working_diameter().pinion, exact.working_diameter_1(),
-                 {8, real(0), nominal ? real(1 + terms / (angle * (1 + angle * angle))) : real(1)});
+                 {working_size_error_bound, real(0), nominal ? real(1 + terms / (angle * (1 + angle * angle))) : real(1)});
     worst.record("working diameter of the wheel", mesh.working_diameter().wheel, real(-exact.working_diameter_2()),
-                 {8, real(0), nominal ? real(1 + terms / (angle * (1 + angle * angle))) : real(1)});
+                 {working_size_error_bound, real(0), nominal ? real(1 + terms / (angle * (1 + angle * angle))) : real(1)});
 
     const independent::cutting of_wheel = cutting_of(wheel, mesh.wheel_root());
     const independent::root_by_pinion wheel_root = independent::root_of(of_wheel);
-    worst.record("root form diameter of the wheel", mesh.root_form_diameter().wheel, real(2 * wheel_root.form_radius), {16, real(0)});
+    worst.record("root form diameter of the wheel", mesh.root_form_diameter().wheel, real(2 * wheel_root.form_radius),
+                 {root_form_error_bound, real(0)});
     const independent::root pinion_root = independent::root_of(independent::gear(exact.pinion.numbers));
 
     // The line of action: distances along it, whose errors are those of the rolls near the base circles.
@@ -67,38 +75,47 @@ void compare_pair(reference::ledger& worst, const rackwork::mesh<T>& mesh, const
     };
     // d(roll) = R/roll dR: the nearer to the base circle, the more.
     // An undercut's corner is as well known as its curves cross.
-    const real amplified = real(roll_condition(wheel, wheel.d_a_effective()) +
-                                roll_condition(exact.pinion, real(2 * pinion_root.form_radius)) / pinion_root.sine_of_crossing +
-                                roll_condition(exact.pinion, exact.pinion.d_a_effective()) + 2 * (nominal ? of_sum : real(1 / squared_tangent + 1)));
+    const real amplified =
+        real(roll_condition(wheel, wheel.d_a_effective()) +
+             roll_condition(exact.pinion, real(2 * pinion_root.form_radius)) / pinion_root.sine_of_crossing +
+             roll_condition(exact.pinion, exact.pinion.d_a_effective()) + 2 * (nominal ? of_sum : real(1 / squared_tangent + 1)));
     worst.record("path between the base circles", mesh.path_between_base_circles(), real(-exact.a * sin(angle)),
-                 {8, real(0), nominal ? real(of_sum + 1) : of_cosine});
-    worst.record("reach of the wheel's tip", mesh.reach_of_mating_tip().pinion, wheel_tip, {8, scale, amplified});
-    worst.record("reach of the pinion's tip", mesh.reach_of_mating_tip().wheel, real(-exact.a * sin(angle) + pinion_tip), {8, scale, amplified});
-    worst.record("length of the path of contact", mesh.length_of_path_of_contact(), path, {8, scale, amplified});
+                 {working_size_error_bound, real(0), nominal ? real(of_sum + 1) : of_cosine});
+    worst.record("reach of the wheel's tip", mesh.reach_of_mating_tip().pinion, wheel_tip, {working_size_error_bound, scale, amplified});
+    worst.record("reach of the pinion's tip", mesh.reach_of_mating_tip().wheel, real(-exact.a * sin(angle) + pinion_tip),
+                 {working_size_error_bound, scale, amplified});
+    worst.record("length of the path of contact", mesh.length_of_path_of_contact(), path, {working_size_error_bound, scale, amplified});
     const real base_pitch = real(independent::pi() * exact.pinion.d_b / exact.pinion.z);
-    worst.record("transverse contact ratio", mesh.transverse_contact_ratio(), real(path / base_pitch), {8, real(scale / base_pitch), amplified});
+    worst.record("transverse contact ratio", mesh.transverse_contact_ratio(), real(path / base_pitch),
+                 {working_size_error_bound, real(scale / base_pitch), amplified});
     if (path > 0) {
-        worst.record("active root diameter of the pinion", mesh.active_root_diameter().pinion, exact.pinion_diameter_at(begin), {16, scale, amplified});
-        worst.record("active tip diameter of the pinion", mesh.active_tip_diameter().pinion, exact.pinion_diameter_at(end), {16, scale, amplified});
-        worst.record("active tip diameter of the wheel", mesh.active_tip_diameter().wheel, exact.wheel_diameter_at(begin), {16, scale, amplified});
-        worst.record("active root diameter of the wheel", mesh.active_root_diameter().wheel, exact.wheel_diameter_at(end), {16, scale, amplified});
+        worst.record("active root diameter of the pinion", mesh.active_root_diameter().pinion, exact.pinion_diameter_at(begin),
+                     {root_form_error_bound, scale, amplified});
+        worst.record("active tip diameter of the pinion", mesh.active_tip_diameter().pinion, exact.pinion_diameter_at(end),
+                     {root_form_error_bound, scale, amplified});
+        worst.record("active tip diameter of the wheel", mesh.active_tip_diameter().wheel, exact.wheel_diameter_at(begin),
+                     {root_form_error_bound, scale, amplified});
+        worst.record("active root diameter of the wheel", mesh.active_root_diameter().wheel, exact.wheel_diameter_at(end),
+                     {root_form_error_bound, scale, amplified});
     }
-    const real width = exact.pinion.numbers.face_width < wheel.numbers.face_width ? exact.pinion.numbers.face_width : wheel.numbers.face_width;
-    worst.record("overlap ratio", mesh.overlap_contact_ratio(), real(width * abs(exact.pinion.twist()) * exact.pinion.z / (2 * independent::pi())), {8});
+    const real width =
+        exact.pinion.numbers.face_width < wheel.numbers.face_width ? exact.pinion.numbers.face_width : wheel.numbers.face_width;
+    worst.record("overlap ratio", mesh.overlap_contact_ratio(),
+                 real(width * abs(exact.pinion.twist()) * exact.pinion.z / (2 * independent::pi())), {8});
 
-    worst.record("bottom clearance at the pinion's tip", mesh.bottom_clearance().pinion, exact.clearance_of_pinion_tip(real(2 * of_wheel.root_radius())),
-                 {8, size});
+    worst.record("bottom clearance at the pinion's tip", mesh.bottom_clearance().pinion,
+                 exact.clearance_of_pinion_tip(real(2 * of_wheel.root_radius())), {working_size_error_bound, size});
     worst.record("bottom clearance at the wheel's tip", mesh.bottom_clearance().wheel,
-                 exact.clearance_of_wheel_tip(exact.pinion.d_f_generated()), {8, size});
+                 exact.clearance_of_wheel_tip(exact.pinion.d_f_generated()), {working_size_error_bound, size});
 
     const real tenth = real(-exact.working_diameter_2() / 10);
     const real gap = exact.circumferential_backlash();
-    worst.record("circumferential backlash", mesh.circumferential_backlash(), gap, {48, tenth});
-    worst.record("normal backlash", mesh.normal_backlash(), exact.normal_backlash(), {48, tenth});
+    worst.record("circumferential backlash", mesh.circumferential_backlash(), gap, {backlash_error_bound, tenth});
+    worst.record("normal backlash", mesh.normal_backlash(), exact.normal_backlash(), {backlash_error_bound, tenth});
     worst.record("angular backlash of the wheel", mesh.angular_backlash().wheel.rad(), real(-2 * gap / exact.working_diameter_2()),
-                 {48, real(-2 * tenth / exact.working_diameter_2())});
+                 {backlash_error_bound, real(-2 * tenth / exact.working_diameter_2())});
     if (exact.closes()) {
-        worst.record("radial backlash", mesh.radial_backlash(), exact.radial_backlash(), {48, tenth});
+        worst.record("radial backlash", mesh.radial_backlash(), exact.radial_backlash(), {backlash_error_bound, tenth});
     } else {
         CHECK_THROWS_AS(static_cast<void>(mesh.double_flank_centre_distance()), rackwork::geometry_error);
     }
@@ -142,7 +159,8 @@ void sweep_pairs(std::uint64_t seed, int pairs) {
             CHECK(real(distance) <= -(exact_pinion.d_b + exact_wheel.d_b) / 2 * (1 + 8 * real((std::numeric_limits<T>::epsilon)())));
             continue;
         }
-        compare_pair(at_given_distance, rackwork::mesh<T>(pinion, wheel, distance), signed_pair(exact_pinion, exact_wheel, real(distance)), false);
+        compare_pair(at_given_distance, rackwork::mesh<T>(pinion, wheel, distance), signed_pair(exact_pinion, exact_wheel, real(distance)),
+                     false);
     }
     CHECK(possible.share() > 0.4);
     at_nominal_distance.check("at the nominal centre distance");

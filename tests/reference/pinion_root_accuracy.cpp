@@ -11,6 +11,8 @@
 
 namespace {
 
+using rackwork::root_form_error_bound;
+
 using independent::real;
 using independent::signed_gear;
 using rackwork::gear_kind;
@@ -47,22 +49,27 @@ void compare(reference::ledger& worst, const rackwork::gear<T>& g, const rackwor
     const real squared_tangent = real(tan(cutting.working_angle) * tan(cutting.working_angle));
     worst.record("generating: tangent of the working angle", mesh.tangent_of_working_pressure_angle(), real(tan(cutting.working_angle)),
                  {8, real(0), size.condition});
-    worst.record("generating: centre distance", mesh.centre_distance(), real(abs(cutting.a_0)), {8, real(0), real(1 + squared_tangent * size.condition)});
+    worst.record("generating: centre distance", mesh.centre_distance(), real(abs(cutting.a_0)),
+                 {8, real(0), real(1 + squared_tangent * size.condition)});
     worst.record("generating: cutter's tip radius", mesh.tool_tip_radius(), cutting.tool_tip_radius, {4, real(cutting.tool.d / 2 + 2 * m)});
     worst.record("generating: cutter's base radius", mesh.tool_base_radius(), real(cutting.tool.d_b / 2), {4});
     // inv alpha_C changes by tan alpha_C times the relative change of the centre's radius.
-    const real tool_angles = real(independent::pi() / cutting.tool.z + sqrt(real(square(cutting.centre_radius / (cutting.tool.d_b / 2)) - 1)));
+    const real tool_angles =
+        real(independent::pi() / cutting.tool.z + sqrt(real(square(cutting.centre_radius / (cutting.tool.d_b / 2)) - 1)));
     worst.record("generating: angle of the rounding's centre", mesh.centre_angle(), cutting.centre_angle, {8, tool_angles});
 
     worst.record(kind + "root diameter", root.root_diameter(), real(2 * cutting.root_radius()), {8, real(2 * size.lengths)});
-    worst.record(kind + "root land", root.root_land_half_angle(), real(cutting.centre_angle * cutting.tool_rolling_radius() / abs(cutting.rolling_radius())),
+    worst.record(kind + "root land", root.root_land_half_angle(),
+                 real(cutting.centre_angle * cutting.tool_rolling_radius() / abs(cutting.rolling_radius())),
                  {8, real(tool_angles * cutting.tool.z / exact.numbers.teeth)});
     CHECK(root.is_undercut() == exact_root.undercut);
     const bool undercut = exact_root.undercut;
-    worst.record(kind + (undercut ? "root form diameter, undercut" : "root form diameter"), root.root_form_diameter(), real(2 * exact_root.form_radius),
-                 {16, real(2 * size.lengths), real(1 / exact_root.sine_of_crossing)});
-    worst.record(kind + "end of the fillet", root.end_parameter(), exact_root.end_angle,
-                 {64, real(0), undercut ? real(size.condition * size.lengths / (m * exact_root.sine_of_crossing)) : real(1 / cos(exact_root.end_angle))});
+    worst.record(kind + (undercut ? "root form diameter, undercut" : "root form diameter"), root.root_form_diameter(),
+                 real(2 * exact_root.form_radius), {root_form_error_bound, real(2 * size.lengths), real(1 / exact_root.sine_of_crossing)});
+    worst.record(
+        kind + "end of the fillet", root.end_parameter(), exact_root.end_angle,
+        {64, real(0),
+         undercut ? real(size.condition * size.lengths / (m * exact_root.sine_of_crossing)) : real(1 / cos(exact_root.end_angle))});
 
     // The fillet as a curve.
     const T phi = T(root.end_parameter() * fraction);
@@ -101,7 +108,8 @@ void sweep(std::uint64_t seed, int gears) {
         rackwork::pinion_type_cutter<T> tool{.teeth = teeth, .profile_shift = static_cast<T>(shift), .addendum = static_cast<T>(addendum)};
         std::ostringstream where;
         where.precision(17);
-        where << (internal ? "internal " : "external ") << reference::description(drawn) << "; cutter z " << teeth << " x " << shift << " h " << addendum;
+        where << (internal ? "internal " : "external ") << reference::description(drawn) << "; cutter z " << teeth << " x " << shift
+              << " h " << addendum;
         INFO(where.str());
         if (rackwork::check(p) || rackwork::generating_mesh<T>::check(rackwork::gear<T>(p), tool)) {
             possible.count(false);

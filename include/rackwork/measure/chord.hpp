@@ -84,11 +84,14 @@ constexpr T normal_tooth_thickness_from_half_angle(const gear<T>& g, const T& di
 
 } // namespace detail
 
+/// Largest error of a chord at a diameter for float, double and long double, in units in the last place (ulp) of that diameter; of its height in
+/// those of the greater of tip diameter and diameter.
+inline constexpr int chord_error_bound = 4;
+
 /// Chord at a diameter, s-bar and h-bar: the shortest distance between the two flanks' lines on that cylinder, as caliper jaws take it.
 /// Spur gears: s-bar = d_y sin(s_y/d_y). Helical gears: the exact distance of the two helices,
 ///   s-bar = d_y sin phi sqrt(1 + tan^2 beta_y cos^2 phi)  with  phi + tan^2 beta_y sin phi cos phi = s_y/d_y,
-/// and h-bar = sigma (d_a - d_y cos phi)/2. Accuracy: 4 ulp of the diameter; the height 4 ulp of the greater of tip
-/// diameter and diameter.
+/// and h-bar = sigma (d_a - d_y cos phi)/2. Accuracy: chord_error_bound.
 /// Throws geometry_error below the base diameter, beyond the tip, where internal teeth have no space between them, and where the flanks are
 /// further apart than half a turn.
 template <scalar T>

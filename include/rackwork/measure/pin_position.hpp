@@ -15,6 +15,10 @@
 
 namespace rackwork {
 
+/// Largest error of sizes over and between pins and balls for float, double and long double, in units in the last place (ulp). Of places of a
+/// pin divided by the smaller of 1 and the tangent of alpha_K.
+inline constexpr int pin_error_bound = 16;
+
 /// Where a pin or ball lies in a tooth space.
 template <scalar T>
 struct pin_position {
@@ -29,7 +33,7 @@ struct pin_position {
 /// spaces and in internal spur ones. In a helical internal space only a ball finds room.
 /// Throws geometry_error for a pin so small that it falls through the external space without touching both involutes, or so large that
 /// the edges of the internal space hold it.
-/// Accuracy for double: 16 ulp, divided by the smaller of 1 and the tangent of alpha_K.
+/// Accuracy: pin_error_bound.
 template <scalar T>
 constexpr pin_position<T> position_of_pin(const gear<T>& g, const T& pin_diameter) {
     const T sign = g.kind_sign();

@@ -78,7 +78,7 @@ constexpr T helix_of_pins(const gear<T>& g, const T& centre_diameter) {
 } // namespace detail
 
 /// Dimension over two balls in the same transverse plane, M_dK = d_K cos(90 degrees / z) + D_M for odd tooth numbers, d_K + D_M for even.
-/// Source: ISO 21771:2007. Throws as position_of_pin does, and for internal gears. Accuracy for double: 16 ulp.
+/// Source: ISO 21771:2007. Throws as position_of_pin does, and for internal gears. Accuracy: pin_error_bound.
 template <scalar T>
 constexpr T dimension_over_balls(const gear<T>& g, const T& ball_diameter) {
     require(detail::check_measured_over(g));
@@ -90,7 +90,7 @@ constexpr T dimension_over_balls(const gear<T>& g, const T& ball_diameter) {
 /// same as over balls. For helical gears with odd tooth numbers the pins cross at a slant and the reading is the distance of two
 /// skew cylinders (see detail::half_distance_of_pins).
 /// Throws geometry_error as position_of_pin does, for internal gears, and when the helix angle at the pin's centre is 45 degrees or more:
-/// then the reading has no least value in that position, and balls must be used. Accuracy for double: 16 ulp.
+/// then the reading has no least value in that position, and balls must be used. Accuracy: pin_error_bound.
 template <scalar T>
 constexpr T dimension_over_pins(const gear<T>& g, const T& pin_diameter) {
     require(detail::check_measured_over(g));
@@ -100,7 +100,7 @@ constexpr T dimension_over_pins(const gear<T>& g, const T& pin_diameter) {
 
 /// Dimension between two balls in the same transverse plane of an internal gear, M_dK = d_K cos(90 degrees / z) - D_M for odd tooth numbers,
 /// d_K - D_M for even. Source: ISO 21771:2007. Throws as position_of_pin does, for external gears, and for balls that would not leave
-/// anything between them. Accuracy for double: 16 ulp of d_K, divided by the smaller of 1 and the tangent of alpha_K.
+/// anything between them. Accuracy: pin_error_bound ulp of d_K, divided by the smaller of 1 and the tangent of alpha_K.
 template <scalar T>
 constexpr T dimension_between_balls(const gear<T>& g, const T& ball_diameter) {
     require(detail::check_measured_between(g));

@@ -16,7 +16,7 @@ namespace rackwork {
 /// its near side on an internal one. Taken from the axis, so runout of the teeth is in it: its mean round the gear is the size, its spread
 /// the runout. Pins only where they can lie: not in helical internal spaces.
 /// Source: ISO 21771:2007, from memory. Throws as position_of_pin does, and for a ball that would reach the axis of an internal gear.
-/// Accuracy for double: 16 ulp of d_K, divided by the smaller of 1 and the tangent of alpha_K.
+/// Accuracy: pin_error_bound ulp of d_K, divided by the smaller of 1 and the tangent of alpha_K.
 template <scalar T>
 constexpr T radial_dimension_over_ball(const gear<T>& g, const T& ball_diameter) {
     const T centre = position_of_pin(g, ball_diameter).centre_diameter;
@@ -58,7 +58,7 @@ constexpr T seen_over_three_pins(int teeth) {
 /// Dimension over three pins of an external spur gear with an odd tooth number: two pins in neighbouring spaces under one flat anvil, the
 /// third in the space that faces the tooth between them. M_3 = d_K cos^2(90 degrees / z) + D_M. Unlike over two pins, the anvils cannot rock.
 /// Follows from where the pins lie; given without a printed source. Throws geometry_error as position_of_pin does, for internal and helical
-/// gears and even tooth numbers, and for pins so large that neighbours would touch each other. Accuracy for double: 16 ulp.
+/// gears and even tooth numbers, and for pins so large that neighbours would touch each other. Accuracy: pin_error_bound.
 template <scalar T>
 constexpr T dimension_over_three_pins(const gear<T>& g, const T& pin_diameter) {
     require(detail::check_three_pins(g));

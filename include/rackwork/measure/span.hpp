@@ -30,13 +30,16 @@ constexpr T spanned_thickness(const gear<T>& g) {
 
 } // namespace detail
 
+/// Largest error of span measurements for float, double and long double, in units in the last place (ulp).
+inline constexpr int span_error_bound = 8;
+
 /// Length of the base tangent over `teeth_spanned` teeth, W_k, in the normal section.
 /// W_k = cos alpha_n (m_n ((k - 1) pi + z inv alpha_t) + s_n).
 ///
 /// Internal spur gears: the same over k spaces (with k - 1 teeth between), measured from inside with rounded ends that are more
 /// strongly curved than the flanks; the space e_n = pi m_n - s_n stands for s_n. Helical internal gears have no span: no straight
 /// caliper gets along their base tangent to both flanks.
-/// Source: ISO 21771:2007, span measurement. Accuracy for double: 8 ulp.
+/// Source: ISO 21771:2007, span measurement. Accuracy: span_error_bound.
 /// Throws geometry_error if teeth_spanned is not in [1, teeth), and for helical internal gears.
 template <scalar T>
 constexpr T span_measurement(const gear<T>& g, int teeth_spanned) {
