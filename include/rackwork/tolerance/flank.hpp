@@ -77,7 +77,6 @@ constexpr violation check_tolerance_class(const toothing_in_millimetres<T>& gear
     const auto& g = gear_in_millimetres;
     // Compared in radians: 45 degrees must not fail for the rounding of a conversion.
     const T steepest = deg(T(45)).rad();
-    const bool finite = is_finite(g.helix_angle.rad());
     if (const violation v = first_of(
             check_at_least("tolerance_class", T(tolerance_class), T(1)), check_at_most("tolerance_class", T(tolerance_class), T(11)),
             check_at_least("teeth", T(g.teeth), T(5)), check_at_most("teeth", T(g.teeth), T(1000)),
@@ -86,7 +85,7 @@ constexpr violation check_tolerance_class(const toothing_in_millimetres<T>& gear
             check_at_most("reference_diameter (mm)", g.reference_diameter, T(15000)), check_finite("helix_angle (deg)", g.helix_angle.deg()))) {
         return v;
     }
-    if (!finite || magnitude(g.helix_angle.rad()) <= steepest) return {};
+    if (magnitude(g.helix_angle.rad()) <= steepest) return {};
     return check_magnitude("helix_angle (deg)", g.helix_angle.deg(), T(45));
 }
 
