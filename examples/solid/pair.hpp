@@ -25,14 +25,20 @@ inline const rackwork::gear<double> wheel({.normal_module = 4,
                                            .face_width = 34});
 inline const rackwork::mesh<double> pair(pinion, wheel);
 
+/// The teeth are chamfered at their ends, at half of a module and a quarter; so are the bores.
 inline const rackwork::body_parameters pinion_body{.blank = {.bore_diameter = 25},
-                                                   .key_slot = rackwork::metric_keyway(25)};
+                                                   .key_slot = rackwork::metric_keyway(25),
+                                                   .bore_chamfer = 1,
+                                                   .tip_end_chamfer = 2};
 inline const rackwork::body_parameters wheel_body{.blank = {.bore_diameter = 40,
                                                             .rim_inner_diameter = 136,
                                                             .hub_diameter = 70,
                                                             .hub_length = 34,
                                                             .web_thickness = 14},
-                                                  .key_slot = rackwork::metric_keyway(40)};
+                                                  .key_slot = rackwork::metric_keyway(40),
+                                                  .bore_chamfer = 1.5,
+                                                  .tip_end_chamfer = 1,
+                                                  .rim_chamfer = 1.5};
 
 /// Two bodies as they are made, turned and moved to where they mesh: half of the backlash on either side of the pinion's tooth 0. Both stand
 /// on the same middle plane, so the helices meet as the sections do.

@@ -23,9 +23,13 @@ struct seen_facet {
     int shade = 0;
 };
 
+// Far above rounding and far below what can be seen: facets that are alike by symmetry, and numbers half-way between two that are written,
+// come out the same on every machine.
+constexpr double small = 1e-7;
+
 std::string number(double value) {
     char text[32];
-    const auto end = std::to_chars(text, text + sizeof text, value, std::chars_format::fixed, 1);
+    const auto end = std::to_chars(text, text + sizeof text, value + small, std::chars_format::fixed, 1);
     return {text, end.ptr};
 }
 
@@ -56,7 +60,8 @@ void draw(std::ostream& out, const std::vector<rackwork::facet_solid>& solids, i
             if (dot(normal, eye) <= 0) continue;
             // Nothing is before an end that looks up, unless it stands higher: ends are drawn after the walls below them.
             if (p[0].z == p[1].z && p[1].z == p[2].z) s.nearness = 1e3 * p[0].z + 1e3;
-            s.shade = static_cast<int>(10 * std::max(0., dot(normal, light)) / length(normal)) + (body == 0 ? 0 : 16);
+            s.nearness = std::floor(s.nearness / small + 0.5);
+            s.shade = static_cast<int>(10 * std::max(0., dot(normal, light)) / length(normal) + small) + (body == 0 ? 0 : 16);
             seen.push_back(s);
         }
     }

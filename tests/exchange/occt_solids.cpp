@@ -3,11 +3,11 @@
 //
 //     occt_solids [--gears=N] [doctest's arguments]        N random gears instead of two dozen
 #define DOCTEST_CONFIG_IMPLEMENT
+#include "../unit/solid_volume.hpp"
 #include "occt_form.hpp"
 #include "occt_shape.hpp"
 #include "random_source.hpp"
 
-#include <rackwork/form/section.hpp>
 #include <rackwork/solid/gear_solid.hpp>
 
 #include <doctest/doctest.h>
@@ -28,46 +28,9 @@ using rackwork::deg;
 using rackwork::gear;
 using rackwork::gear_kind;
 using rackwork::gear_parameters;
+using solid_support::exact_volume;
 
 int random_gears = 24;
-
-double circle_area(double diameter) { return rackwork::pi<double>() / 4 * diameter * diameter; }
-
-/// What a keyway takes away beyond the bore: a rectangle from the axis to its bottom, less the part of the bore in it.
-double keyway_area(double bore, const rackwork::keyway& k) {
-    const double radius = bore / 2;
-    const double half = k.width / 2;
-    return k.width * (radius + k.hub_depth) -
-           (half * std::sqrt(radius * radius - half * half) + radius * radius * std::asin(half / radius));
-}
-
-/// Volume of the ring between a bore and the cone of its chamfer.
-double chamfer_volume(double bore, double chamfer) {
-    const double r = bore / 2;
-    const double R = r + chamfer;
-    return rackwork::pi<double>() * chamfer * ((r * r + r * R + R * R) / 3 - r * r);
-}
-
-/// Volume of the exact body, part by part.
-double exact_volume(const gear<double>& g, const body_parameters& body) {
-    const double teeth = outline_of(g).area();
-    const double width = g.parameters().face_width;
-    const double gap = body.halves ? body.halves->gap_width : 0;
-    const double at_gap = body.halves ? circle_area(body.halves->gap_diameter) : 0;
-    const double with_teeth = teeth * (width - gap) + at_gap * gap;
-    if (g.is_internal()) return circle_area(body.rim_diameter) * width - with_teeth;
-    const rackwork::gear_blank<double>& blank = body.blank;
-    const double bore =
-        circle_area(blank.bore_diameter) + (body.key_slot ? keyway_area(blank.bore_diameter, *body.key_slot) : 0);
-    const double chamfers = 2 * chamfer_volume(blank.bore_diameter, body.bore_chamfer);
-    if (blank.rim_inner_diameter == 0) return with_teeth - bore * width - chamfers;
-    const bool hub = blank.hub_diameter > blank.bore_diameter;
-    const double within_rim = circle_area(blank.rim_inner_diameter);
-    const double hub_length = hub ? blank.hub_length : blank.web_thickness;
-    const double at_hub = hub ? circle_area(blank.hub_diameter) : circle_area(blank.bore_diameter);
-    return with_teeth - within_rim * width + (within_rim - at_hub) * blank.web_thickness +
-           (at_hub - bore) * hub_length - (hub ? 0 : (bore - at_hub) * 0) - chamfers;
-}
 
 struct expectation {
     int along = 6;
@@ -211,6 +174,57 @@ TEST_CASE("gears with chamfered or rounded tips are") {
     check_solid(gear<double>(p), {.rim_diameter = 95});
 }
 
+TEST_CASE("gears whose teeth are chamfered at their ends are: spur, helical of either hand, double helical, pointed, undercut") {
+    gear_parameters<double> p{.normal_module = 2, .teeth = 21, .profile_shift = 0.1, .face_width = 18};
+    const body_parameters body{.blank = {.bore_diameter = 12}, .tip_end_chamfer = 1};
+    check_solid(gear<double>(p), body);
+    p.helix_angle = deg(24.);
+    check_solid(gear<double>(p), body);
+    check_solid(gear<double>(p), {.blank = {.bore_diameter = 10},
+                                  .halves = {{.gap_width = 4, .gap_diameter = 26}},
+                                  .tip_end_chamfer = 0.8});
+    check_solid(gear<double>(p), {.halves = {{}}, .tip_end_chamfer = 0.8, .tip_end_chamfer_angle = deg(30.)});
+    p.helix_angle = deg(-35.);
+    check_solid(gear<double>(p), {.blank = {.bore_diameter = 12}, .tip_end_chamfer = 2, .tip_end_chamfer_angle = deg(60.)});
+    check_solid(gear<double>({.normal_module = 2, .teeth = 8, .profile_shift = 0.9, .face_width = 12}), {.tip_end_chamfer = 1.5});
+    check_solid(gear<double>({.normal_module = 5, .teeth = 9, .face_width = 30}),
+                {.blank = {.bore_diameter = 8}, .tip_end_chamfer = 8});
+}
+
+TEST_CASE("tips that are chamfered or rounded all along are chamfered at their ends as well") {
+    gear_parameters<double> p{.normal_module = 2, .teeth = 15, .helix_angle = deg(20.), .face_width = 14, .tip_chamfer = 0.3};
+    check_solid(gear<double>(p), {.tip_end_chamfer = 0.15});
+    check_solid(gear<double>(p), {.tip_end_chamfer = 0.8});
+    p.tip_chamfer = 0;
+    p.tip_rounding = 0.25;
+    check_solid(gear<double>(p), {.tip_end_chamfer = 0.1});
+    check_solid(gear<double>(p), {.tip_end_chamfer = 0.8});
+}
+
+TEST_CASE("internal gears are chamfered at their tip bores' ends and at their rims") {
+    gear_parameters<double> p{.normal_module = 2, .teeth = 36, .kind = gear_kind::internal, .face_width = 15};
+    check_solid(gear<double>(p), {.rim_diameter = 95, .tip_end_chamfer = 1, .rim_chamfer = 1.5});
+    p.helix_angle = deg(-18.);
+    check_solid(gear<double>(p), {.rim_diameter = 95, .tip_end_chamfer = 1, .tip_end_chamfer_angle = deg(20.)});
+    check_solid(gear<double>(p), {.rim_diameter = 95, .halves = {{}}, .tip_end_chamfer = 0.5});
+}
+
+TEST_CASE("a bore with a keyway is chamfered, less deep than the keyway and deeper; so are hub and web") {
+    const gear<double> g({.normal_module = 3, .teeth = 18, .face_width = 30});
+    for (const double chamfer : {1.5, 3.29, 3.3, 3.4}) {
+        check_solid(g, {.blank = {.bore_diameter = 25}, .key_slot = rackwork::metric_keyway(25), .bore_chamfer = chamfer});
+    }
+    check_solid(
+        gear<double>({.normal_module = 2, .teeth = 32, .helix_angle = deg(15.), .face_width = 20}),
+        {.blank =
+             {.bore_diameter = 16, .rim_inner_diameter = 50, .hub_diameter = 28, .hub_length = 26, .web_thickness = 8},
+         .key_slot = rackwork::metric_keyway(16),
+         .bore_chamfer = 0.6,
+         .tip_end_chamfer = 1,
+         .rim_chamfer = 1,
+         .hub_chamfer = 1.2});
+}
+
 TEST_CASE("internal gears are: spur, helical, double helical") {
     gear_parameters<double> p{.normal_module = 2, .teeth = 36, .kind = gear_kind::internal, .face_width = 15};
     check_solid(gear<double>(p), {.rim_diameter = 95});
@@ -268,9 +282,23 @@ TEST_CASE("random gears are: spur, helical, double helical, internal") {
         if (kind == 2)
             body.halves = {.gap_width = p.face_width * random.uniform(0.05, 0.3),
                            .gap_diameter = root * random.uniform(0.8, 0.98)};
+        // Two of three have chamfers at their teeth, some of them down to the fillets, and some at bore or rim.
+        if (random.integer(0, 2) > 0) {
+            body.tip_end_chamfer = std::abs(g->tip_diameter() - root) / 2 * random.uniform(0.02, 0.95);
+            if (random.coin()) body.tip_end_chamfer_angle = deg(random.uniform(10, 65));
+            if (kind == 3 && random.coin()) body.rim_chamfer = 0.5 * p.normal_module;
+            if (kind != 3 && body.blank.bore_diameter > 0 && random.coin()) {
+                body.key_slot = {.width = body.blank.bore_diameter * random.uniform(0.1, 0.3),
+                                 .hub_depth = body.blank.bore_diameter * random.uniform(0.06, 0.12)};
+                body.bore_chamfer = body.key_slot->hub_depth * random.uniform(0.2, 1.05);
+            }
+        }
         if (check(body, *g)) continue;
         CAPTURE(described(p));
         CAPTURE(made);
+        CAPTURE(body.tip_end_chamfer);
+        CAPTURE(body.tip_end_chamfer_angle.deg());
+        CAPTURE(body.bore_chamfer);
         check_solid(*g, body, {.along = 4, .across = 2, .points_back = 1});
         ++made;
         ++kinds[kind];

@@ -134,13 +134,25 @@ TEST_CASE("so are those of random gears, coarse and fine") {
             const double root = g.generated_root_diameter();
             if (internal) body.rim_diameter = root * random.uniform(1.01, 1.4);
             if (!internal) body.blank.bore_diameter = random.coin() ? 0. : root * random.uniform(0.1, 0.99);
+            if (random.coin()) {
+                body.tip_end_chamfer = std::abs(g.tip_diameter() - root) / 2 * random.uniform(0.02, 0.95);
+                if (random.coin()) body.tip_end_chamfer_angle = deg(random.uniform(10, 65));
+            }
+            if (body.blank.bore_diameter > 0 && random.coin()) {
+                body.key_slot = {.width = body.blank.bore_diameter * random.uniform(0.1, 0.3),
+                                 .hub_depth = body.blank.bore_diameter * random.uniform(0.06, 0.12)};
+                body.bore_chamfer = body.key_slot->hub_depth * random.uniform(0.2, 1.05);
+            }
+            if (check(body, g)) continue;
+            CAPTURE(body.tip_end_chamfer);
             CAPTURE(p.teeth);
             CAPTURE(p.normal_module);
             CAPTURE(p.helix_angle.deg());
             CAPTURE(p.profile_shift);
             const double coarse = p.normal_module * random.uniform(0.002, 0.1);
+            const double least = has_chamfers(body) ? 0x1p-13 : 0x1p-17;
             check_file(g, body,
-                       {.chordal_tolerance = std::max(coarse, 0x1p-17 * g.reference_diameter()),
+                       {.chordal_tolerance = std::max(coarse, least * g.reference_diameter()),
                         .angular_tolerance = deg(random.uniform(5, 40))});
             ++made;
         } catch (const rackwork::geometry_error&) {
@@ -208,6 +220,14 @@ TEST_CASE("tolerances that cannot be met are refused") {
     for (const double angle : {0., -5., 46., std::numeric_limits<double>::quiet_NaN()}) {
         CHECK_THROWS_AS(facets_of(g, {}, {.angular_tolerance = deg(angle)}), rackwork::geometry_error);
     }
+}
+
+TEST_CASE("chamfers that cut flanks ask for a tolerance that single precision can tell of their facets") {
+    const gear<double> g({.normal_module = 2, .teeth = 25, .face_width = 20});
+    CHECK_NOTHROW(facets_of(g, {.tip_end_chamfer = 1}, {.chordal_tolerance = 0x1p-13 * g.tip_diameter()}));
+    CHECK_THROWS_AS(facets_of(g, {.tip_end_chamfer = 1}, {.chordal_tolerance = 0x1p-16 * g.tip_diameter()}),
+                    rackwork::geometry_error);
+    CHECK_NOTHROW(facets_of(g, {}, {.chordal_tolerance = 0x1p-16 * g.tip_diameter()}));
 }
 
 TEST_CASE("the header is the caller's, but must not say that the file is text") {

@@ -2,7 +2,8 @@
 // What the tests of solids share: gears and bodies of every kind, and a look at boundaries that knows nothing of how they were made.
 #pragma once
 
-#include <rackwork/form/section.hpp>
+#include "solid_volume.hpp"
+
 #include <rackwork/solid/body.hpp>
 #include <rackwork/solid/brep.hpp>
 
@@ -90,30 +91,59 @@ inline std::vector<named_body> bodies() {
         {"internal, double helical with a gap",
          ring,
          {.rim_diameter = 95, .halves = {{.gap_width = 3, .gap_diameter = 85}}}},
+        {"spur, chamfered tooth ends", spur, {.blank = {.bore_diameter = 14}, .tip_end_chamfer = 1}},
+        {"helical, chamfered tooth ends",
+         helical,
+         {.blank = {.bore_diameter = 12}, .tip_end_chamfer = 1.1, .tip_end_chamfer_angle = deg(30.)}},
+        {"helical, tooth ends chamfered almost to the root",
+         helical,
+         {.tip_end_chamfer = 4.2, .tip_end_chamfer_angle = deg(60.)}},
+        {"pointed, chamfered tooth ends",
+         gear<double>({.normal_module = 2, .teeth = 8, .profile_shift = 0.9, .face_width = 12}),
+         {.tip_end_chamfer = 1.5}},
+        {"undercut, tooth ends chamfered far into the fillets",
+         gear<double>({.normal_module = 5, .teeth = 9, .face_width = 30}),
+         {.blank = {.bore_diameter = 8}, .tip_end_chamfer = 9}},
+        {"steep helix, chamfered tooth ends",
+         gear<double>(
+             {.normal_module = 1.5, .teeth = 5, .helix_angle = deg(62.), .profile_shift = 0.4, .face_width = 16}),
+         {.tip_end_chamfer = 1}},
+        {"double helical, chamfered tooth ends", helical, {.halves = {{}}, .tip_end_chamfer = 1}},
+        {"double helical with a gap, chamfered tooth ends",
+         helical,
+         {.blank = {.bore_diameter = 10},
+          .halves = {{.gap_width = 6, .gap_diameter = 26}},
+          .tip_end_chamfer = 1}},
+        {"tip chamfers, chamfered tooth ends",
+         gear<double>({.normal_module = 2, .teeth = 15, .helix_angle = deg(20.), .face_width = 14, .tip_chamfer = 0.3}),
+         {.tip_end_chamfer = 0.7}},
+        {"tip roundings, chamfered tooth ends",
+         gear<double>(
+             {.normal_module = 2, .teeth = 15, .helix_angle = deg(-20.), .face_width = 14, .tip_rounding = 0.2}),
+         {.tip_end_chamfer = 0.1}},
+        {"internal, chamfered tooth ends and rim",
+         ring,
+         {.rim_diameter = 95, .tip_end_chamfer = 1, .rim_chamfer = 1.5}},
+        {"keyway, chamfered bore",
+         spur,
+         {.blank = {.bore_diameter = 20}, .key_slot = rackwork::metric_keyway(20), .bore_chamfer = 1}},
+        {"keyway, bore chamfered deeper than the keyway",
+         spur,
+         {.blank = {.bore_diameter = 20}, .key_slot = rackwork::metric_keyway(20), .bore_chamfer = 2.85}},
+        {"web and hub, everything chamfered",
+         spur,
+         {.blank =
+              {.bore_diameter = 16, .rim_inner_diameter = 50, .hub_diameter = 28, .hub_length = 30, .web_thickness = 8},
+          .key_slot = rackwork::metric_keyway(16),
+          .bore_chamfer = 0.8,
+          .tip_end_chamfer = 1,
+          .rim_chamfer = 1,
+          .hub_chamfer = 1.2}},
     };
 }
 
-/// Volume of the exact body, from the areas of its sections.
-inline double exact_volume(const gear<double>& g, const body_parameters& body) {
-    const auto disc = [](double diameter) { return std::numbers::pi / 4 * diameter * diameter; };
-    const double width = g.parameters().face_width;
-    const double gap = body.halves ? body.halves->gap_width : 0;
-    const double teeth = outline_of(g).area() * (width - gap) + (gap > 0 ? disc(body.halves->gap_diameter) * gap : 0);
-    if (g.is_internal()) return disc(body.rim_diameter) * width - teeth;
-    const rackwork::gear_blank<double>& b = body.blank;
-    const double r = b.bore_diameter / 2;
-    double bore = disc(b.bore_diameter);
-    if (body.key_slot) {
-        const double h = body.key_slot->width / 2;
-        bore += 2 * h * (r + body.key_slot->hub_depth) - (h * std::sqrt(r * r - h * h) + r * r * std::asin(h / r));
-    }
-    const double R = r + body.bore_chamfer;
-    const double chamfers = 2 * std::numbers::pi * body.bore_chamfer * ((r * r + r * R + R * R) / 3 - r * r);
-    if (b.rim_inner_diameter == 0) return teeth - bore * width - chamfers;
-    const double hub = b.hub_diameter > b.bore_diameter ? disc(b.hub_diameter) : bore;
-    const double hub_length = b.hub_diameter > b.bore_diameter ? b.hub_length : b.web_thickness;
-    return teeth - disc(b.rim_inner_diameter) * width + (disc(b.rim_inner_diameter) - hub) * b.web_thickness +
-           (hub - bore) * hub_length - chamfers;
+inline bool has_chamfers(const body_parameters& b) {
+    return b.bore_chamfer > 0 || b.tip_end_chamfer > 0 || b.rim_chamfer > 0 || b.hub_chamfer > 0;
 }
 
 /// Point of a clamped B-spline at a parameter in [0, 1], by de Boor's recursion; any type of point.

@@ -6,11 +6,18 @@
 #include "../core/elementary.hpp"
 #include "../core/point.hpp"
 #include "../core/scalar.hpp"
+#include "../core/root_finding.hpp"
 #include "../curve/arc.hpp"
 #include "../curve/bspline.hpp"
 #include "brep.hpp"
+#include "end_chamfer.hpp"
 #include "screw.hpp"
+#include "section_path.hpp"
+#include "tip_chamfer.hpp"
+#include "trimmed_edge.hpp"
 
+#include <algorithm>
+#include <cmath>
 #include <cstddef>
 #include <utility>
 #include <variant>
@@ -18,58 +25,29 @@
 
 namespace rackwork::detail {
 
-/// A closed path all round the axis, counter-clockwise, of arcs about the axis, straight lines and B-splines.
-using section_path = bspline_path<double>;
-
-/// A circle about the axis as two halves, so that no edge meets itself; it begins at an angle in radians.
-inline section_path circle_path(double radius, double first_angle = 0) {
-    section_path path;
-    path.closed = true;
-    const point<double> a = radius * direction(first_angle);
-    const point<double> b = -1. * a;
-    path.curves.push_back(arc<double>{.start = a, .end = b, .centre = {}, .radius = radius, .turning = pi<double>()});
-    path.curves.push_back(arc<double>{.start = b, .end = a, .centre = {}, .radius = radius, .turning = pi<double>()});
-    return path;
-}
-
-inline point<double> start_of(const section_path& path, std::size_t i) {
-    const auto& c = path.curves[i];
-    if (const auto* a = std::get_if<arc<double>>(&c)) return a->start;
-    return std::get<bspline<double>>(c).control_points.front();
-}
-
-/// The path with every arc that is not about the axis, such as a tip's rounding, as a rational B-spline.
-inline section_path with_rational_arcs(section_path path) {
-    for (auto& curve : path.curves) {
-        if (const auto* a = std::get_if<arc<double>>(&curve); a != nullptr && !a->is_line() && !(a->centre == point<double>{})) {
-            bspline<double> exact = rational(*a);
-            path.deviation = larger(path.deviation, exact.deviation);
-            curve = std::move(exact);
-        }
-    }
-    return path;
-}
-
-/// Edges and vertices of a closed path in a plane square to the axis: edge i goes from vertex i to the next.
-struct brep_ring {
-    std::vector<std::size_t> vertices;
-    std::vector<std::size_t> edges;
-    double height = 0;
-};
-
-/// Which side of a wall is material.
-enum class wall_side { solid_inside, solid_outside };
-
 class brep_builder {
 public:
     using ring = brep_ring;
     using tooth_section = section_path;
 
-    /// With a tolerance for screw_between, a share of the radius.
-    explicit brep_builder(double screw_tolerance) : screw_tolerance_(screw_tolerance) {}
+    /// With a tolerance for screw_between, a share of the radius; one for edges on chamfers, a length; and their degree: 3, 5 or 7.
+    brep_builder(double screw_tolerance, double edge_tolerance, int degree)
+        : screw_tolerance_(screw_tolerance), edge_tolerance_(edge_tolerance), degree_(degree) {}
 
-    /// Into how many layers a wall is shared out that turns by so many radians: of at most one each, so that no face goes round the axis.
-    int layers(const section_path&, double turning) const { return 1 + whole_part(magnitude(turning)); }
+    /// Into how many layers a wall is shared out that turns by so many radians: of at most one each, so that no face goes round the axis,
+    /// unless the chamfer at an end is deeper than such a layer.
+    int layers(const section_path&, double turning, double height, double chamfer_depth) const {
+        const int count = 1 + whole_part(magnitude(turning));
+        if (chamfer_depth == 0) return count;
+        return static_cast<int>(smaller(static_cast<double>(count), larger(1., std::floor(height / chamfer_depth))));
+    }
+
+    /// The ring after so many layers of a wall.
+    brep_ring add_ring_between(const section_path& path, double twist, const brep_ring& low, const brep_ring& high, int layer,
+                               int layers) {
+        const double height = low.height + (high.height - low.height) * layer / layers;
+        return add_ring(path, direction(twist * height), height);
+    }
 
     brep_ring add_ring(const section_path& path, const point<double>& turn, double height) {
         brep_ring result{.vertices = {}, .edges = {}, .height = height};
@@ -88,6 +66,39 @@ public:
             }
             result.edges.push_back(result_.edges.size());
             result_.edges.push_back(std::move(edge));
+        }
+        return result;
+    }
+
+    /// The rings at an end with a chamfer, of a path that turns by so many radians per length, and the chamfer's faces. Some of the path must reach
+    /// the plane end. Its curves are lands, straight lines and splines along which the radius grows or falls.
+    chamfered_end<brep_ring> add_chamfered_end(const section_path& path, double twist, const end_chamfer& chamfer,
+                                               wall_side side) {
+        chamfered_end<brep_ring> result;
+        trimmed_edge_fitter fitter(chamfer, twist, degree_, edge_tolerance_);
+        const std::vector<end_piece> pieces = add_end_pieces(path, fitter, twist, chamfer, result.wall);
+        edge_deviation_ = larger(edge_deviation_, fitter.deviation());
+        result.face.height = chamfer.end_height;
+        std::size_t start = 0;
+        while (start < pieces.size() && !pieces[start].begins_at_end) ++start;
+        std::vector<brep_edge_use> on_cone;
+        std::size_t first = 0;
+        for (std::size_t n = 0; n < pieces.size(); ++n) {
+            const end_piece& piece = pieces[(start + n) % pieces.size()];
+            const brep_edge& edge = result_.edges[piece.edge];
+            const std::size_t last = edge.second;
+            if (piece.begins_at_end) first = edge.first;
+            if (piece.on_cone) on_cone.push_back({piece.edge, true});
+            if (!piece.ends_at_end) continue;
+            result.face.vertices.push_back(first);
+            if (!piece.on_cone) {
+                result.face.edges.push_back(piece.edge);
+                continue;
+            }
+            result.face.edges.push_back(result_.edges.size());
+            result_.edges.push_back({first, last, circle_curve{{0, 0, chamfer.end_height}, chamfer.end_radius}});
+            add_chamfer_face(chamfer, std::move(on_cone), result.face.edges.back(), side);
+            on_cone.clear();
         }
         return result;
     }
@@ -120,7 +131,7 @@ public:
             } else {
                 face.surface = swept(std::get<bspline<double>>(path.curves[i]), low, high, motion);
             }
-            face.loops.push_back(wall_loop(low.edges[i], upright[(i + 1) % count], high.edges[i], upright[i], side));
+            face.loops.push_back(wall_loop(low, high, i, upright[(i + 1) % count], upright[i], side));
             result_.faces.push_back(std::move(face));
         }
     }
@@ -140,7 +151,7 @@ public:
                                         (-1 / length(middle)) * middle,
                                         a.radius,
                                         (b.radius - a.radius) / (high.height - low.height)};
-            face.loops.push_back(wall_loop(low.edges[i], upright[(i + 1) % count], high.edges[i], upright[i], side));
+            face.loops.push_back(wall_loop(low, high, i, upright[(i + 1) % count], upright[i], side));
             result_.faces.push_back(std::move(face));
         }
     }
@@ -154,17 +165,141 @@ public:
         result_.faces.push_back(std::move(face));
     }
 
-    /// The solid, whose toothed section strays by so much from the exact one.
-    brep finished(double section_deviation) {
+    /// The solid, whose toothed section strays by so much from the exact one, with the chamfer of its tips, and that of its bore moved by so much.
+    brep finished(double section_deviation, const tip_chamfer& chamfer, double bore_settled) {
         // Turning and placing round each coordinate a few times.
         const double rounding = 64 * epsilon<double>() * result_.size;
         // The screw lengthens or shortens what it turns by no more than its own deviation.
-        result_.edge_deviation = result_.size * screw_deviation_ + rounding;
-        result_.deviation = section_deviation * (1 + screw_deviation_) + result_.edge_deviation;
+        const double of_screw = result_.size * screw_deviation_ + rounding;
+        const double of_flank = section_deviation * (1 + screw_deviation_) + of_screw;
+        result_.edge_deviation = of_screw + edge_deviation_;
+        // A bore's chamfer is under 45 degrees and cuts planes along the axis.
+        result_.deviation = of_flank * chamfer.of_flank + edge_deviation_ * larger(2., chamfer.of_cone) +
+                            larger(chamfer.settled, 2 * bore_settled);
         return std::move(result_);
     }
 
 private:
+    /// An edge at an end with a chamfer.
+    struct end_piece {
+        std::size_t edge = 0;
+        bool on_cone = false;
+        bool begins_at_end = false; ///< in the plane of the end, not below it
+        bool ends_at_end = false;
+    };
+
+    std::vector<end_piece> add_end_pieces(const section_path& path, trimmed_edge_fitter& fitter, double twist,
+                                          const end_chamfer& chamfer, brep_ring& wall) {
+        const double height = chamfer.end_height;
+        const point<double> turn = direction(twist * height);
+        const std::size_t count = path.curves.size();
+        wall.height = height;
+        std::vector<int> sides;
+        for (std::size_t i = 0; i < count; ++i) {
+            const point<double> p = start_of(path, i);
+            sides.push_back(chamfer.side(length(p)));
+            wall.vertices.push_back(add_vertex(sides.back() > 0 ? fitter.raised(p) : raised(turned(p, turn), height)));
+        }
+        std::vector<end_piece> pieces;
+        const auto add = [&](std::size_t from, std::size_t to, auto curve, bool on_cone, bool begins, bool ends) {
+            wall.edges.push_back(result_.edges.size());
+            pieces.push_back({result_.edges.size(), on_cone, begins, ends});
+            result_.edges.push_back({from, to, std::move(curve)});
+        };
+        const auto add_on_cone = [&](std::size_t from, std::size_t to, const clamped_spline& part, bool begins, bool ends) {
+            bspline_curve curve = fitter.edge(part);
+            curve.control_points.front() = result_.vertices[from];
+            curve.control_points.back() = result_.vertices[to];
+            add(from, to, std::move(curve), true, begins, ends);
+        };
+        const auto add_in_plane = [&](std::size_t from, std::size_t to, clamped_spline part, bool rational) {
+            bspline_curve curve{part.degree, std::move(part.knots), {}, {}};
+            for (const point3& p : part.points) {
+                curve.control_points.push_back(raised(turned(point<double>{p.x / p.z, p.y / p.z}, turn), height));
+                if (rational) curve.weights.push_back(p.z);
+            }
+            curve.control_points.front() = result_.vertices[from];
+            curve.control_points.back() = result_.vertices[to];
+            add(from, to, std::move(curve), false, true, true);
+        };
+        for (std::size_t i = 0; i < count; ++i) {
+            wall.first_edges.push_back(wall.edges.size());
+            const std::size_t from = wall.vertices[i];
+            const std::size_t to = wall.vertices[(i + 1) % count];
+            const int first = sides[i];
+            const int last = sides[(i + 1) % count];
+            const auto* flat = std::get_if<arc<double>>(&path.curves[i]);
+            if (flat != nullptr && !flat->is_line()) {
+                const bool cut = first > 0;
+                add(from, to, circle_curve{{0, 0, result_.vertices[from].z}, flat->radius}, cut, !cut, !cut);
+                continue;
+            }
+            if (first <= 0 && last <= 0) {
+                if (flat != nullptr) {
+                    add(from, to, line_curve{}, false, true, true);
+                } else {
+                    add(from, to, raised(std::get<bspline<double>>(path.curves[i]), turn, height), false, true, true);
+                }
+                continue;
+            }
+            const clamped_spline curve = homogeneous(path.curves[i]);
+            if (first * last >= 0) {
+                add_on_cone(from, to, curve, first <= 0, last <= 0);
+                continue;
+            }
+            const double u = bracketed_root(
+                [&](double parameter) { return length(plane_position(curve, parameter)) - chamfer.end_radius; }, 0., 1.);
+            const std::size_t middle = add_vertex(raised(turned(plane_position(curve, u), turn), height));
+            const bool rational = flat == nullptr && !std::get<bspline<double>>(path.curves[i]).weights.empty();
+            const auto in_plane = [&](std::size_t a, std::size_t b, double low, double high) {
+                if (flat != nullptr) {
+                    add(a, b, line_curve{}, false, true, true);
+                } else {
+                    add_in_plane(a, b, part_of(curve, low, high), rational);
+                }
+            };
+            if (first < 0) {
+                in_plane(from, middle, 0, u);
+                add_on_cone(middle, to, part_of(curve, u, 1), true, false);
+            } else {
+                add_on_cone(from, middle, part_of(curve, 0, u), false, true);
+                in_plane(middle, to, u, 1);
+            }
+        }
+        return pieces;
+    }
+
+    /// The part of a chamfer's cone between edges that follow one another along a path and the arc in the end from their start to
+    /// their end.
+    void add_chamfer_face(const end_chamfer& chamfer, std::vector<brep_edge_use> on_cone, std::size_t arc_at_end,
+                          wall_side side) {
+        const bool forward = chamfer.upper == (side == wall_side::solid_inside);
+        const point3& a = result_.vertices[result_.edges[arc_at_end].first];
+        const point3& b = result_.vertices[result_.edges[arc_at_end].second];
+        const point<double> from{a.x, a.y};
+        const point<double> to{b.x, b.y};
+        double turning = std::atan2(cross(from, to), dot(from, to));
+        if (turning <= 0) turning += 2 * pi<double>();
+        const point<double> middle = turned(from, turning / 2);
+        brep_face face;
+        face.outward = side == wall_side::solid_inside;
+        face.surface = cone_surface{
+            {0, 0, chamfer.end_height}, (-1 / length(middle)) * middle, chamfer.end_radius, chamfer.slope()};
+        if (!forward) {
+            std::reverse(on_cone.begin(), on_cone.end());
+            for (brep_edge_use& use : on_cone) use.forward = false;
+        }
+        on_cone.push_back({arc_at_end, !forward});
+        face.loops.push_back(std::move(on_cone));
+        result_.faces.push_back(std::move(face));
+    }
+
+    std::size_t add_vertex(const point3& p) {
+        result_.size = larger(result_.size, larger(std::hypot(p.x, p.y), magnitude(p.z)));
+        result_.vertices.push_back(p);
+        return result_.vertices.size() - 1;
+    }
+
     static point3 raised(const point<double>& p, double height) { return {p.x, p.y, height}; }
 
     static bspline_curve raised(const bspline<double>& b, const point<double>& turn, double height) {
@@ -202,11 +337,20 @@ private:
         for (std::size_t i = 0; i < low.vertices.size(); ++i) {
             brep_edge edge{low.vertices[i], high.vertices[i], line_curve{}};
             if (motion.degree > 1) {
-                bspline_curve curve{motion.degree, motion.knots, {}, {}};
+                clamped_spline curve{motion.degree, motion.knots, {}};
                 const point<double> p = start_of(path, i);
                 for (std::size_t k = 0; k < motion.size(); ++k)
-                    curve.control_points.push_back(raised(turned(p, motion.turns[k]), motion.heights[k]));
-                edge.curve = std::move(curve);
+                    curve.points.push_back(raised(turned(p, motion.turns[k]), motion.heights[k]));
+                // The height is proportional to the parameter.
+                const point3& begin = result_.vertices[edge.first];
+                const point3& end = result_.vertices[edge.second];
+                if (begin.z != low.height || end.z != high.height) {
+                    const double height = high.height - low.height;
+                    curve = part_of(std::move(curve), (begin.z - low.height) / height, 1 - (high.height - end.z) / height);
+                    curve.points.front() = begin;
+                    curve.points.back() = end;
+                }
+                edge.curve = bspline_curve{curve.degree, std::move(curve.knots), std::move(curve.points), {}};
             }
             edges.push_back(result_.edges.size());
             result_.edges.push_back(std::move(edge));
@@ -214,10 +358,21 @@ private:
         return edges;
     }
 
-    static std::vector<brep_edge_use> wall_loop(std::size_t bottom, std::size_t right, std::size_t top,
-                                                std::size_t left, wall_side side) {
-        if (side == wall_side::solid_inside) return {{bottom, true}, {right, true}, {top, false}, {left, false}};
-        return {{left, true}, {top, true}, {right, false}, {bottom, false}};
+    static std::vector<brep_edge_use> wall_loop(const brep_ring& low, const brep_ring& high, std::size_t curve,
+                                                std::size_t right, std::size_t left, wall_side side) {
+        std::vector<brep_edge_use> loop;
+        const bool inside = side == wall_side::solid_inside;
+        const auto append = [&](const brep_ring& ring, bool forward) {
+            const std::size_t from = ring.edges_from(curve);
+            const std::size_t to = ring.edges_to(curve);
+            for (std::size_t k = from; k < to; ++k)
+                loop.push_back({ring.edges[forward ? k : from + to - 1 - k], forward});
+        };
+        append(inside ? low : high, true);
+        loop.push_back({right, inside});
+        append(inside ? high : low, false);
+        loop.push_back({left, !inside});
+        return loop;
     }
 
     static std::vector<brep_edge_use> flat_loop(const brep_ring& ring, bool counter_clockwise) {
@@ -229,7 +384,10 @@ private:
     }
 
     double screw_tolerance_;
+    double edge_tolerance_;
+    int degree_;
     double screw_deviation_ = 0;
+    double edge_deviation_ = 0; // of edges on chamfers
     brep result_;
 };
 

@@ -11,27 +11,15 @@
 #include "../gear.hpp"
 #include "body.hpp"
 #include "brep.hpp"
-#include "brep_builder.hpp"
+#include "end_chamfer.hpp"
+#include "facet_builder.hpp"
 #include "gear_assembly.hpp"
 #include "section_polygon.hpp"
-#include "triangulation.hpp"
+#include "tip_chamfer.hpp"
 
-#include <array>
-#include <cmath>
-#include <cstddef>
 #include <optional>
-#include <vector>
 
 namespace rackwork {
-
-/// A solid by triangles. Watertight: each side of a facet is, in the opposite direction, a side of exactly one other.
-struct facet_solid {
-    std::vector<point3> points;
-    /// Corners by their indices, counter-clockwise as seen from outside.
-    std::vector<std::array<std::size_t, 3>> facets;
-    /// No point of a facet is farther from the exact boundary than this, and the other way round.
-    double deviation = 0;
-};
 
 /// How fine facets are to be.
 struct facet_options {
@@ -41,119 +29,11 @@ struct facet_options {
     angle<double> angular_tolerance = deg(12.);
 };
 
-namespace detail {
-
-class facet_builder {
-public:
-    struct ring {
-        std::vector<std::size_t> points;
-        double height = 0;
-    };
-    using tooth_section = section_polygon;
-
-    facet_builder(double chordal, double angular) : chordal_(chordal), angular_(angular) {}
-
-    /// Half of the tolerance is the section's. The other half is for what a layer's facets stray from the screw surface of the polygon: the
-    /// helix from its chord by less than r t^2/8, and the two triangles of a twisted quadrangle from the hyperboloid through its
-    /// corners by a quarter of the twist vector, that is by less than l t/4; r radius, l longest chord, t the layer's angle.
-    int layers(const section_polygon& section, double turning) {
-        const double radius = section.reach();
-        const double chord = section.longest_chord();
-        const double rest = chordal_ / 2;
-        const double quarter = chord / 4;
-        // Of r t^2/8 + l t/4 = rest the positive root.
-        const double step = smaller(angular_, 2 * rest / (quarter + std::sqrt(quarter * quarter + radius * rest / 2)));
-        const int count = 1 + whole_part(magnitude(turning) / step * (1 - 1e-9));
-        const double t = magnitude(turning) / count;
-        layer_deviation_ = larger(layer_deviation_, radius * t * t / 8 + quarter * t);
-        return count;
-    }
-
-    ring add_ring(const section_polygon& section, const point<double>& turn, double height) {
-        section_deviation_ = larger(section_deviation_, section.deviation);
-        return add_points(section, turn, height);
-    }
-    ring add_ring(const section_path& path, const point<double>& turn, double height) {
-        const section_polygon polygon = polygon_of(path, chordal_, angular_);
-        plain_deviation_ = larger(plain_deviation_, polygon.deviation);
-        return add_points(polygon, turn, height);
-    }
-
-    template <class Path>
-    void add_wall(const Path&, const ring& low, const ring& high, double, wall_side side) {
-        add_strip(low, high, side);
-    }
-    void add_cone(const section_path&, const ring& low, const section_path&, const ring& high, wall_side side) {
-        add_strip(low, high, side);
-    }
-
-    void add_plane(bool upward, const ring& outer, const ring* hole) {
-        const std::vector<std::size_t> none;
-        for (const triangle& t : triangles_of(flat_, outer.points, hole == nullptr ? none : hole->points))
-            add(t[0], t[1], t[2], upward);
-    }
-
-    facet_solid finished() {
-        double size = 0;
-        for (const point3& p : solid_.points) size = larger(size, length(p));
-        solid_.deviation =
-            larger(section_deviation_ + layer_deviation_, plain_deviation_) + 64 * epsilon<double>() * size;
-        return std::move(solid_);
-    }
-
-private:
-    ring add_points(const section_polygon& section, const point<double>& turn, double height) {
-        ring result{.points = {}, .height = height};
-        for (const point<double>& p : section.points) {
-            const point<double> q = turned(p, turn);
-            result.points.push_back(flat_.size());
-            flat_.push_back(q);
-            solid_.points.push_back({q.x, q.y, height});
-        }
-        return result;
-    }
-
-    void add(std::size_t a, std::size_t b, std::size_t c, bool counter_clockwise) {
-        if (counter_clockwise) {
-            solid_.facets.push_back({a, b, c});
-        } else {
-            solid_.facets.push_back({a, c, b});
-        }
-    }
-
-    /// Triangles between two rings that begin at the same angle, going up the two side by side. Each goes on where it lags behind.
-    void add_strip(const ring& low, const ring& high, wall_side side) {
-        const std::size_t n = low.points.size();
-        const std::size_t m = high.points.size();
-        const bool outward = side == wall_side::solid_inside;
-        std::size_t i = 0;
-        std::size_t k = 0;
-        while (i < n || k < m) {
-            if (k == m || (i < n && i * m <= k * n)) {
-                add(low.points[i], low.points[(i + 1) % n], high.points[k % m], outward);
-                ++i;
-            } else {
-                add(low.points[i % n], high.points[(k + 1) % m], high.points[k], outward);
-                ++k;
-            }
-        }
-    }
-
-    double chordal_;
-    double angular_;
-    double section_deviation_ = 0;
-    double layer_deviation_ = 0;
-    double plain_deviation_ = 0;
-    std::vector<point<double>> flat_;
-    facet_solid solid_;
-};
-
-} // namespace detail
-
 /// The facets of a gear whose transverse section is a stated outline, such as outline_of(g, tool). The points of each layer lie on the exact
 /// section; alike teeth have alike facets. Throws geometry_error if check(body, g, its root) finds something, and unless the chordal tolerance
 /// is finite and at least 2^-18 of the section's size, which single precision can still tell, and the angular tolerance greater than 0
-/// and at most 45 degrees.
+/// and at most 45 degrees. For chamfers that cut flanks or a keyway the chordal tolerance must be at least 2^-14 of the section's size,
+/// and under angles near 90 degrees more: no chord can be held to less than 2^-18.
 inline facet_solid facets_of(const gear<double>& g, const outline<double>& section, const body_parameters& body,
                              const facet_options& options = {}) {
     require(check(body, g, detail::root_diameter_of(g, section)));
@@ -164,11 +44,41 @@ inline facet_solid facets_of(const gear<double>& g, const outline<double>& secti
     require(first_of(check_greater("angular_tolerance (deg)", options.angular_tolerance.deg(), 0.),
                      check_at_most("angular_tolerance (deg)", options.angular_tolerance.deg(), 45.)));
     const double angular = options.angular_tolerance.rad();
-    const double for_section = g.helix_angle().rad() == 0 ? chordal : chordal / 2;
-    const detail::section_polygon polygon = detail::polygon_of(section, for_section, angular);
-    detail::facet_builder builder(chordal, angular);
-    detail::gear_assembly(g, body, polygon, builder).assemble();
-    return builder.finished();
+    const bool helical = g.helix_angle().rad() != 0;
+    const bool chamfers = body.tip_end_chamfer > 0 || (body.bore_chamfer > 0 && body.key_slot);
+    if (!chamfers) {
+        const detail::section_polygon polygon = detail::polygon_of(section, helical ? chordal / 2 : chordal, angular);
+        const detail::tip_chamfer none(g, body, section, 0);
+        detail::facet_builder builder(chordal, chordal, angular);
+        detail::gear_assembly(g, body, polygon, none.cone, 0, builder).assemble();
+        return builder.finished(none, 0);
+    }
+    // What facets stray from a cone that cuts flanks is known only when they are there; as often as it is too much they are made finer.
+    require(check_at_least("chordal_tolerance of a body with chamfers", chordal, 0x1p-14 * size));
+    const double slack = smaller(0x1p-17 * size, chordal / 64);
+    const detail::tip_chamfer chamfer(g, body, section, slack);
+    double of_teeth = chordal / chamfer.of_flank;
+    double of_cones = chordal;
+    while (true) {
+        require(check_at_least("chordal_tolerance within chamfers", smaller(of_teeth, of_cones), 0x1p-18 * size));
+        outline<double> divided = section;
+        if (body.tip_end_chamfer > 0) {
+            for (const detail::end_chamfer& band : detail::bands_of(chamfer.cone, of_cones)) {
+                // None that would leave a sliver before a joint.
+                if (detail::settled_end_radius(section, band.end_radius, slack) == band.end_radius)
+                    divided = detail::divided_at(divided, band);
+            }
+        }
+        const detail::section_polygon polygon = detail::polygon_of(divided, helical ? of_teeth / 2 : of_teeth, angular);
+        detail::facet_builder builder(of_teeth, of_cones, angular);
+        const double bore_settled = detail::gear_assembly(g, body, polygon, chamfer.cone, slack, builder).assemble();
+        const bool cones_are_coarse = builder.cones_are_coarse(chordal, chamfer);
+        facet_solid result = builder.finished(chamfer, bore_settled);
+        if (result.deviation <= chordal) return result;
+        // Cones have some of their points from the teeth, so these must not lag behind for ever.
+        if (cones_are_coarse) of_cones /= 1.5;
+        if (!cones_are_coarse || of_cones < of_teeth / 4) of_teeth /= 1.25;
+    }
 }
 
 /// The facets of a gear as its customary tool makes it. Throws geometry_error also as outline_of does.

@@ -13,6 +13,7 @@
 #include "brep.hpp"
 #include "brep_builder.hpp"
 #include "gear_assembly.hpp"
+#include "tip_chamfer.hpp"
 
 #include <optional>
 
@@ -22,7 +23,8 @@ namespace rackwork {
 struct solid_options {
     /// Greatest distance between the exact boundary and the solid's, a length. A millionth of the normal module unless stated.
     std::optional<double> tolerance{};
-    /// Degree of the section's B-splines: 3, 5 or 7.
+    /// Degree of the section's B-splines and of the edges that chamfers cut: 3, 5 or 7; or fewest_control_points, which is the section's alone, and
+    /// then those edges are of degree 5.
     int degree = 5;
 };
 
@@ -30,7 +32,9 @@ struct solid_options {
 ///
 /// Planes, cylinders (tip and root lands, bore, rim, hub) and cones are exact; flanks and fillets are extrusions of the section's B-splines
 /// (spur) or B-spline surfaces (helical): the section's control points turned by screw_between. The proven bound of all of it is in
-/// `deviation`. Edges between a helical flank and a land are helices as B-splines, shared by both faces, `edge_deviation` from either.
+/// `deviation`. Edges between a helical flank and a land are helices as B-splines, those in which a chamfer cuts a flank are B-splines too;
+/// both faces share them, and they are within `edge_deviation` of either. A chamfer that meets the end all but
+/// where two curves of the section join (nearer than a 64th of the tolerance) meets it there.
 ///
 /// Throws geometry_error if check(body, g, its root) finds something, and unless the tolerance is finite and at least 2^14 epsilon of the
 /// section's size.
@@ -41,13 +45,16 @@ inline brep brep_of(const gear<double>& g, const outline<double>& section, const
     double size = 0;
     for (const segment<double>& s : section.segments) size = larger(size, length(s.start));
     require(check_at_least("tolerance", tolerance, 0x1p14 * epsilon<double>() * size));
-    // A 64th for the screw, so that the edges on the lands fit all the better; the rest for the section.
-    const double of_screw = tolerance / 64;
+    // A 64th for each the screw, edges on chamfers and where these begin, so that edges fit all the better; the rest for the section.
+    const double share = tolerance / 64;
+    const detail::tip_chamfer chamfer(g, body, section, share);
+    const double of_section = (tolerance - 4 * share) / chamfer.of_flank;
     const detail::section_path teeth = detail::with_rational_arcs(
-        bsplines_of(section, tolerance - 2 * of_screw, {.degree = options.degree, .arcs = arc_form::arc}));
-    detail::brep_builder builder(of_screw / size);
-    detail::gear_assembly(g, body, teeth, builder).assemble();
-    return builder.finished(teeth.deviation);
+        bsplines_of(section, of_section, {.degree = options.degree, .arcs = arc_form::arc}));
+    const int edge_degree = options.degree > 0 ? options.degree : 5;
+    detail::brep_builder builder(share / (chamfer.of_flank * size), share / larger(2., chamfer.of_cone), edge_degree);
+    const double bore_settled = detail::gear_assembly(g, body, teeth, chamfer.cone, share / 2, builder).assemble();
+    return builder.finished(teeth.deviation, chamfer, bore_settled);
 }
 
 /// The solid of a gear as its customary tool makes it. Throws geometry_error also as outline_of does.

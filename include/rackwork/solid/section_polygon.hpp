@@ -9,7 +9,7 @@
 #include "../curve/polyline.hpp"
 #include "../form/outline.hpp"
 #include "../form/segment.hpp"
-#include "brep_builder.hpp"
+#include "section_path.hpp"
 
 #include <cmath>
 #include <cstddef>
@@ -89,6 +89,12 @@ inline section_polygon polygon_of(const outline<double>& exact, double chordal, 
     return result;
 }
 
+/// Number of chords of an arc. Sagitta r (1 - cos(step/2)) = 2 r sin^2(step/4).
+inline int chords_of(double radius, double turning, double chordal, double angular) {
+    const double step = smaller(angular, 4 * std::asin(std::sqrt(smaller(chordal / (2 * radius), 0.25))));
+    return 1 + whole_part(turning / step * (1 - 1e-9));
+}
+
 /// The polygon of arcs about the axis and straight lines, such as a bore's.
 inline section_polygon polygon_of(const section_path& path, double chordal, double angular) {
     section_polygon result;
@@ -98,9 +104,7 @@ inline section_polygon polygon_of(const section_path& path, double chordal, doub
             result.points.push_back(a.start);
             continue;
         }
-        // Sagitta r (1 - cos(step/2)) = 2 r sin^2(step/4).
-        const double step = smaller(angular, 4 * std::asin(std::sqrt(smaller(chordal / (2 * a.radius), 0.25))));
-        const int parts = 1 + whole_part(a.turning / step * (1 - 1e-9));
+        const int parts = chords_of(a.radius, a.turning, chordal, angular);
         for (int k = 0; k < parts; ++k) result.points.push_back(a.position(1. * k / parts));
         result.deviation = larger(result.deviation, 2 * a.radius * square(std::sin(a.turning / parts / 4)));
     }

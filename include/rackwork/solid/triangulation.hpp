@@ -68,7 +68,7 @@ private:
         bool gone = false;
     };
     struct candidate {
-        double quality;
+        float quality; // ears that are alike by symmetry must not differ by rounding, so that their order is the same on every machine
         std::size_t at;
         int version;
         bool operator<(const candidate& other) const {
@@ -90,7 +90,7 @@ private:
         const point<double> sides[] = {at(i) - at(c.before), at(c.after) - at(i), at(c.before) - at(c.after)};
         double longest = 0;
         for (const point<double>& side : sides) longest = (std::max)(longest, dot(side, side));
-        waiting_.push_back({twice_area / longest, i, c.version});
+        waiting_.push_back({static_cast<float>(twice_area / longest), i, c.version});
         std::push_heap(waiting_.begin(), waiting_.end());
     }
 
