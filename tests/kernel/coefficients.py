@@ -152,12 +152,16 @@ def rounded(x, bits):
     return Decimal(int(magnitude.to_integral_value())) * Decimal(2) ** exponent * (1 if x > 0 else -1)
 
 
-def rounded_polynomial(points, values, weights, count, bits):
-    """Coefficients that fit the type, and the largest weighted error."""
+def rounded_polynomial(points, values, weights, bits):
+    """Coefficients with so many bits each, and the largest weighted error."""
+    count = len(bits)
+    if points[0] < 0 < points[-1]: # powers from the first on would vanish together at 0, where no fit is left
+        fixed = [rounded(c, b) for c, b in zip(best_polynomial(points, values, weights, 0, count), bits)]
+        return fixed, max(abs(w * (value_of(fixed, x) - f)) for x, f, w in zip(points, values, weights))
     fixed = []
     rest = list(values)
     for k in range(count):
-        c = rounded(best_polynomial(points, rest, weights, k, count - k)[0], bits)
+        c = rounded(best_polynomial(points, rest, weights, k, count - k)[0], bits[k])
         fixed.append(c)
         rest = [f - c * x ** k for f, x in zip(rest, points)]
     return fixed, max(abs(w * r) for w, r in zip(weights, rest))
@@ -175,7 +179,7 @@ def grid(low, high, count):
 # ---------------------------------------------------------------- what is approximated
 
 POLE = PI * PI / 4           # a^2 at the tangent's pole
-SEAM = Decimal(5) / 8        # value of the involute function where inverse_inv changes its formula
+SEAM = Decimal(3) / 4
 GRID = 240
 
 
@@ -226,11 +230,11 @@ def distance_from_the_pole():
     return points, values, weights
 
 
-# A third of the upper half of the bits of y, and this constant, give those of about the cube root of 3 y, within 4 %. By how much
-# that is wrong can be told from the guess itself, so a table with a row for each 128th of its significand corrects it.
-CUBE_ROOT_BITS = 0x2aa84000
-ROWS = 128
+# A third of the bits of y and a constant are the bits of about the cube root of 3 y, within 4 %. By how much that is wrong can be told from
+# the third itself, so a table with a row for each 256th of the significand's range has the constant and its correction.
+ROWS = 256
 KEPT = 17  # bits of the significand that are kept, the leading 1 among them
+OFFSET = 1023  # of the exponent
 
 
 def bits_of(x):
@@ -247,19 +251,18 @@ def number_of(bits):
 
 
 def cube_root_samples():
-    """For many y in [1, 8): 3 y, the bits of the guess without correction, and the row of the table to which they lead."""
+    """For many y in [1, 8): 3 y, the third of its bits, and the row of the table to which that leads."""
     for i in range(16000):
         y = 1 + Decimal(7) * (2 * i + 1) / 32000
-        # In the units of bits_of: the constant stands for what is over a third of the exponent's offset, 1023.
-        bits = Decimal(CUBE_ROOT_BITS) / 2 ** 20 + (bits_of(y) + 1023) / 3 - 1023
-        yield 3 * y, bits, int((bits - int(bits)) * ROWS)
+        third = (bits_of(y) + OFFSET) / 3
+        yield 3 * y, third, int((third - int(third)) * ROWS)
 
 
 def cube_root_corrections():
     """What to add for each row, in units of the last kept bit, so that the errors of the row go as far up as down."""
-    low, high = [Decimal(10)] * ROWS, [Decimal(-10)] * ROWS
-    for x, bits, row in cube_root_samples():
-        wanted = bits_of(cube_root(x)) - bits
+    low, high = [Decimal(10 * OFFSET)] * ROWS, [Decimal(0)] * ROWS
+    for x, third, row in cube_root_samples():
+        wanted = bits_of(cube_root(x)) + OFFSET - third
         low[row] = min(low[row], wanted)
         high[row] = max(high[row], wanted)
     # Cutting to the kept bits takes half a unit on average.
@@ -269,7 +272,8 @@ def cube_root_corrections():
 def rest_of_cube_root():
     """S with (1 - e)^(-1/3) = 1 + e S(e), for every e = 1 - c_0^3 / (3 y) that the guess c_0 can leave; error relative to the root."""
     corrections = cube_root_corrections()
-    left = [1 - number_of(bits + Decimal(corrections[row]) / 2 ** (KEPT - 1)) ** 3 / x for x, bits, row in cube_root_samples()]
+    units = 2 ** (KEPT - 1)
+    left = [1 - number_of(third + Decimal(corrections[row]) / units - OFFSET) ** 3 / x for x, third, row in cube_root_samples()]
     margin = Decimal(2) ** -12  # cutting to the kept bits, and what lies between the samples
     low, high = min(left) - margin, max(left) + margin
     points = [e for e in grid(low, high, GRID + 1) if e != 0]
@@ -285,18 +289,21 @@ def arctangent_over_argument():
     return points, values, [1 / v for v in values]
 
 
-# name of the table, type, its function, number of coefficients, bits of the type
+# name of the table, its function, number of coefficients; for long double how many of them, from the first on, need its bits
 TABLES = [
-    ("numerator_float", "double", numerator, 5, 53),
-    ("numerator_double", "double", numerator, 10, 53),
-    ("numerator_long_double", "long double", numerator, 13, 64),
-    ("cube_root_float", "double", rest_of_cube_root, 3, 53),
-    ("cube_root_double", "double", rest_of_cube_root, 6, 53),
-    ("near_zero_float", "double", correction_of_the_cube_root, 8, 53),
-    ("near_zero_double", "double", correction_of_the_cube_root, 13, 53),
-    ("near_pole_float", "double", distance_from_the_pole, 9, 53),
-    ("near_pole_double", "double", distance_from_the_pole, 19, 53),
-    ("rough_arctangent", "double", arctangent_over_argument, 8, 53),
+    ("numerator_float", numerator, 5),
+    ("numerator_double", numerator, 10),
+    ("numerator_long_double", numerator, 13, 3),
+    ("cube_root_float", rest_of_cube_root, 3),
+    ("cube_root_double", rest_of_cube_root, 5),
+    ("cube_root_long_double", rest_of_cube_root, 7, 1),
+    ("near_zero_float", correction_of_the_cube_root, 8),
+    ("near_zero_double", correction_of_the_cube_root, 14),
+    ("near_zero_long_double", correction_of_the_cube_root, 17, 6),
+    ("near_pole_float", distance_from_the_pole, 9),
+    ("near_pole_double", distance_from_the_pole, 18),
+    ("near_pole_long_double", distance_from_the_pole, 22, 6),
+    ("rough_arctangent", arctangent_over_argument, 8),
 ]
 
 
@@ -314,12 +321,19 @@ def split_constant(name, text, value, head_bits):
     return "\n".join(lines) + "\n"
 
 
-def table(name, kind, samples, text, count, bits):
-    coefficients, error = rounded_polynomial(*samples, count, bits)
-    accuracy = -(error.ln() / Decimal(2).ln())
+def array(kind, name, coefficients, bits):
     numbers = ",\n    ".join(literal(c, bits) for c in coefficients)
-    return (f"/// {text}\n/// Largest error: 2^-{accuracy:.1f}.\n"
-            f"inline constexpr std::array<{kind}, {count}> {name}{{\n    {numbers}}};\n")
+    return f"inline constexpr std::array<{kind}, {len(coefficients)}> {name}{{\n    {numbers}}};\n"
+
+
+def table(name, samples, text, count, long_ones=0):
+    coefficients, error = rounded_polynomial(*samples, [64] * long_ones + [53] * (count - long_ones))
+    text = f"/// {text}\n/// Largest error: 2^-{-(error.ln() / Decimal(2).ln()):.1f}.\n"
+    if long_ones == 0:
+        return text + array("double", name, coefficients, 53)
+    return (text + "/// The first terms, and those after them, which contribute so little that double's places are enough.\n"
+            + array("long double", name, coefficients[:long_ones], 64)
+            + array("double", name + "_tail", coefficients[long_ones:], 53))
 
 
 HEAD = """// Rackwork: geometry of involute cylindrical gears. Licence: see LICENSE.
@@ -354,17 +368,15 @@ def header():
                                 PI * PI / 12, {"double": 17, "long_double": 16}))
     parts.append("/// Value of the involute function at which the inverse changes from one formula to the other.\n"
                  f"inline constexpr double inverse_inv_seam = {SEAM};\n")
-    parts.append("/// With a third of the upper half of the bits of y: the upper half of the bits of about (3 y)^(1/3).\n"
-                 f"inline constexpr std::uint64_t cube_root_bits = {CUBE_ROOT_BITS:#x};\n")
-    units = [f"{c % 2 ** 28:#09x}'000000000" for c in cube_root_corrections()]
-    units = ",\n    ".join(", ".join(units[i:i + 4]) for i in range(0, ROWS, 4))
-    parts.append("/// What is then to be added to all the bits, modulo 2^64, for each 128th of the significand.\n"
+    units = [f"{c:#09x}'000000000" for c in cube_root_corrections()]
+    units = ",\n    ".join(", ".join(units[i:i + 6]) for i in range(0, ROWS, 6))
+    parts.append("/// What makes of a third of the bits of y those of about (3 y)^(1/3), for each 256th of the significand of the third.\n"
                  f"inline constexpr std::array<std::uint64_t, {ROWS}> cube_root_corrections{{\n    {units}}};\n")
     samples = {}
-    for name, kind, function, count, bits in TABLES:
+    for name, function, *counts in TABLES:
         if function not in samples:
             samples[function] = function()
-        parts.append(table(name, kind, samples[function], function.__doc__, count, bits))
+        parts.append(table(name, samples[function], function.__doc__, *counts))
     parts.append(TAIL)
     return "\n".join(parts)
 

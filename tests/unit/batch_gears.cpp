@@ -10,6 +10,7 @@
 #include <cmath>
 #include <limits>
 #include <numbers>
+#include <span>
 #include <vector>
 
 namespace {
@@ -50,6 +51,15 @@ gear<double> with_thickness(const gear<double>& g, double thickness) {
     gear_parameters<double> p = g.parameters();
     p.thickness_allowance = thickness - g.normal_tooth_thickness();
     return gear{p};
+}
+
+/// The same bits; one unit in the last place where the compiler may fuse products and sums, since it need not do so alike.
+bool same(double a, double b) {
+#if defined(__FMA__)
+    return a == b || std::nextafter(a, b) == b;
+#else
+    return a == b;
+#endif
 }
 
 } // namespace
@@ -148,6 +158,73 @@ TEST_CASE("dimensions over balls and pins of many thicknesses are those of gears
             REQUIRE(std::fabs(pins[i] - over_pins) <= 16 * epsilon * over_pins);
         }
     }
+}
+
+TEST_CASE("at the gear's own thickness spans and pins of an array are those of the gear, bit for bit") {
+    std::vector<gear<double>> all = gears();
+    all.emplace_back(gear_parameters<double>{
+        .normal_module = 2, .teeth = 60, .kind = rackwork::gear_kind::internal, .profile_shift = -0.1, .thickness_allowance = -0.07});
+    for (const gear<double>& g : all) {
+        for (const std::size_t count : {1u, 64u, 100u}) {
+            const std::vector<double> s(count, g.normal_tooth_thickness());
+            std::vector<double> found(count);
+            rackwork::batch::span_measurement(g, 3, s, found);
+            for (const double span : found) CHECK(same(span, rackwork::span_measurement(g, 3)));
+            if (g.is_internal()) continue;
+            const double pin = 1.8 * g.normal_module();
+            rackwork::batch::dimension_over_balls(g, pin, s, found);
+            for (const double over_balls : found) CHECK(same(over_balls, rackwork::dimension_over_balls(g, pin)));
+            rackwork::batch::dimension_over_pins(g, pin, s, found);
+            for (const double over_pins : found) CHECK(same(over_pins, rackwork::dimension_over_pins(g, pin)));
+        }
+    }
+}
+
+TEST_CASE("what one number gives does not depend on the numbers beside it, nor on its place, bit for bit") {
+    for (const gear<double>& g : gears()) {
+        std::vector<double> d = diameters(g);
+        d.push_back(4 * g.base_diameter()); // beyond any tip: the polar angle is greater than one radian
+        std::vector<double> x(d.size());
+        std::vector<double> y(d.size());
+        rackwork::batch::flank_points(g, d, x, y);
+        const std::vector<double> s = thicknesses(g);
+        const double pin = 1.8 * g.normal_module();
+        std::vector<double> spans(s.size());
+        std::vector<double> pins(s.size());
+        rackwork::batch::span_measurement(g, 3, s, spans);
+        rackwork::batch::dimension_over_pins(g, pin, s, pins);
+        double alone[2] = {};
+        const auto first = std::span(alone).first(1);
+        const auto second = std::span(alone).last(1);
+        for (std::size_t i = 0; i < d.size(); ++i) {
+            rackwork::batch::flank_points(g, std::span(d).subspan(i, 1), first, second);
+            REQUIRE(alone[0] == x[i]);
+            REQUIRE(alone[1] == y[i]);
+        }
+        for (std::size_t i = 0; i < s.size(); ++i) {
+            rackwork::batch::span_measurement(g, 3, std::span(s).subspan(i, 1), first);
+            rackwork::batch::dimension_over_pins(g, pin, std::span(s).subspan(i, 1), second);
+            REQUIRE(alone[0] == spans[i]);
+            REQUIRE(alone[1] == pins[i]);
+        }
+    }
+}
+
+TEST_CASE("points of the flank may stand in the place of their diameters") {
+    const gear<double> g = gears().front();
+    const std::vector<double> d = diameters(g);
+    std::vector<double> x(d.size());
+    std::vector<double> y(d.size());
+    rackwork::batch::flank_points(g, d, x, y);
+    std::vector<double> in_place = d;
+    std::vector<double> others(d.size());
+    rackwork::batch::flank_points(g, in_place, in_place, others);
+    CHECK(in_place == x);
+    CHECK(others == y);
+    in_place = d;
+    rackwork::batch::flank_points(g, in_place, others, in_place);
+    CHECK(others == x);
+    CHECK(in_place == y);
 }
 
 TEST_CASE("a pin that falls through the space of one of the teeth, or touches it inside the base circle, is refused") {

@@ -18,12 +18,12 @@ namespace rackwork::batch {
 namespace detail {
 
 inline void require_on_involute(const gear<double>& g, block_view diameters) {
-    if (all_within(diameters, g.base_diameter(), greatest_number)) return;
+    if (all_within(diameters, g.base_diameter())) return;
     for (const double d : diameters) require(check_at_least("diameter", d, g.base_diameter()));
 }
 
 /// inv of the transverse pressure angle at each diameter.
-inline void inv_at_diameters(const gear<double>& g, block_view diameters, block& involutes) {
+inline void inv_at_diameters(const gear<double>& g, block_view diameters, block_span involutes) {
     const double base = g.base_diameter();
     block squares;
     for (std::size_t i = 0; i < block_size; ++i) squares[i] = (diameters[i] - base) * (diameters[i] + base);
@@ -48,7 +48,7 @@ inline constexpr std::array<double, 8> cosine_series{
 inline void tooth_thickness(const gear<double>& g, std::span<const double> diameters, std::span<double> thicknesses) {
     const double half_angle = g.base_half_angle();
     const double sign = g.kind_sign();
-    detail::in_blocks(diameters, thicknesses, [&](detail::block_view d, detail::block& results) {
+    detail::in_blocks(diameters, thicknesses, [&](detail::block_view d, detail::block_span results) {
         detail::require_on_involute(g, d);
         detail::block involutes;
         detail::inv_at_diameters(g, d, involutes);
@@ -65,28 +65,28 @@ inline void flank_points(const gear<double>& g, std::span<const double> diameter
     const double half_angle = g.base_half_angle();
     const double sign = g.kind_sign();
     for (std::size_t first = 0; first < diameters.size(); first += detail::block_size) {
-        detail::block copy;
-        const detail::block_view d = detail::block_at(diameters, first, copy);
+        detail::block d;
+        detail::get(diameters, first, d);
         detail::require_on_involute(g, d);
         detail::block polar;
         detail::inv_at_diameters(g, d, polar);
-        detail::block size;
         for (std::size_t i = 0; i < detail::block_size; ++i) polar[i] = half_angle - sign * polar[i];
+        detail::block size;
         for (std::size_t i = 0; i < detail::block_size; ++i) size[i] = std::fabs(polar[i]);
         detail::block of_x;
         detail::block of_y;
-        if (!detail::all_within(size, 0x1p-500, 1)) { // far beyond any tooth's tip, or by chance in the tooth's very middle
+        for (std::size_t i = 0; i < detail::block_size; ++i) {
+            const double s = polar[i] * polar[i];
+            const double cosine = 1 - (s / 2 - s * s * involute_kernel::polynomial(detail::cosine_series, s));
+            const double sine = polar[i] + polar[i] * (s * involute_kernel::polynomial(detail::sine_series, s));
+            of_x[i] = d[i] / 2 * cosine;
+            of_y[i] = d[i] / 2 * sine;
+        }
+        if (!detail::all_within(size, 0x1p-256)) {
             for (std::size_t i = 0; i < detail::block_size; ++i) {
+                if (size[i] < 1) continue; // as always but far beyond any tooth's tip
                 of_x[i] = d[i] / 2 * std::cos(polar[i]);
                 of_y[i] = d[i] / 2 * std::sin(polar[i]);
-            }
-        } else {
-            for (std::size_t i = 0; i < detail::block_size; ++i) {
-                const double s = polar[i] * polar[i];
-                const double cosine = 1 - (s / 2 - s * s * involute_kernel::polynomial(detail::cosine_series, s));
-                const double sine = polar[i] + polar[i] * (s * involute_kernel::polynomial(detail::sine_series, s));
-                of_x[i] = d[i] / 2 * cosine;
-                of_y[i] = d[i] / 2 * sine;
             }
         }
         detail::put(of_x, x, first);

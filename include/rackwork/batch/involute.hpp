@@ -8,19 +8,15 @@
 #include "blocks.hpp"
 
 #include <cstddef>
-#include <cstdint>
-#include <limits>
 #include <span>
 
 namespace rackwork::batch {
 
 namespace detail {
 
-inline constexpr double greatest_number = (std::numeric_limits<double>::max)();
-
 /// inv of angles. A block with numbers out of the ordinary, with 0, a negative or an impossible one, is done one by one.
-inline void inv_block(block_view radians, block& involutes) {
-    if (all_within(radians, involute_kernel::method<double>::tiny, 1.5)) {
+inline void inv_block(block_view radians, block_span involutes) {
+    if (all_within(radians, 1.5 * 0x1p-256)) {
         for (std::size_t i = 0; i < block_size; ++i) involutes[i] = involute_kernel::inv_in_normal_range(radians[i]);
         return;
     }
@@ -28,10 +24,15 @@ inline void inv_block(block_view radians, block& involutes) {
 }
 
 /// inv of the angles with these tangents; as inv_block.
-inline void inv_from_tangent_block(block_view tangents, block& involutes) {
-    if (all_within(tangents, involute_kernel::method<double>::tiny, 0x1p36)) {
+inline void inv_from_tangent_block(block_view tangents, block_span involutes) {
+    if (all_within(tangents, 0x1p-220)) {
+        // In several loops, since vector registers wait less in short chains of steps than in a long one. So below.
+        block angles;
+        block of_angles;
+        for (std::size_t i = 0; i < block_size; ++i) angles[i] = involute_kernel::rough_angle_without_branch(tangents[i]);
+        for (std::size_t i = 0; i < block_size; ++i) of_angles[i] = involute_kernel::inv_in_normal_range(angles[i]);
         for (std::size_t i = 0; i < block_size; ++i) {
-            involutes[i] = involute_kernel::inv_from_tangent_without_branch(tangents[i]);
+            involutes[i] = involute_kernel::inv_from_tangent_and_angle(tangents[i], angles[i], of_angles[i]);
         }
         return;
     }
@@ -39,36 +40,31 @@ inline void inv_from_tangent_block(block_view tangents, block& involutes) {
 }
 
 /// The angles with these involutes; as inv_block.
-inline void inverse_inv_block(block_view values, block& radians) {
+inline void inverse_inv_block(block_view values, block_span radians) {
     constexpr double seam = involute_kernel::inverse_inv_seam;
-    if (!all_within(values, 0x1p-960, greatest_number)) {
+    const bool all_near_zero = all_within(values, seam * 0x1p-256);
+    if (!all_near_zero && !all_within(values, 0x1p-128)) {
         for (std::size_t i = 0; i < block_size; ++i) radians[i] = rackwork::inverse_inv(values[i]).rad();
         return;
     }
-    // In two loops, since vector registers wait less in two short chains of steps than in a long one.
-    block heads;
+    block roots;
+    block reciprocals;
     block rests;
     for (std::size_t i = 0; i < block_size; ++i) {
-        const auto c = involute_kernel::cube_root_of_triple(values[i], involute_kernel::cube_root_double);
-        heads[i] = c.head;
-        rests[i] = c.rest;
+        roots[i] = involute_kernel::rough_cube_root_of_triple(values[i]);
+        reciprocals[i] = 1 / (3 * values[i]);
     }
     for (std::size_t i = 0; i < block_size; ++i) {
-        radians[i] = involute_kernel::inverse_inv_from_cube_root(values[i], {heads[i], rests[i]});
-    }
-    // Seldom is there an angle beyond 58 degrees, and seldom more than a few.
-    const std::uint64_t beyond = count_outside(values, 0x1p-960, seam);
-    if (beyond == 0) return;
-    if (beyond > block_size / 8) {
-        for (std::size_t i = 0; i < block_size; ++i) {
-            const double a = involute_kernel::inverse_inv_near_pole(values[i]);
-            radians[i] = involute_kernel::if_greater(seam, values[i], radians[i], a);
-        }
-        return;
+        rests[i] = involute_kernel::rest_of_cube_root(values[i], roots[i], reciprocals[i], involute_kernel::cube_root_double);
     }
     for (std::size_t i = 0; i < block_size; ++i) {
-        if (values[i] >= seam) radians[i] = involute_kernel::inverse_inv_near_pole(values[i]);
+        radians[i] = involute_kernel::inverse_inv_from_cube_root(values[i], roots[i], rests[i]);
     }
+    if (all_near_zero) return;
+    // Seldom is there an angle beyond 61 degrees.
+    block near_pole;
+    for (std::size_t i = 0; i < block_size; ++i) near_pole[i] = involute_kernel::inverse_inv_near_pole(values[i]);
+    for (std::size_t i = 0; i < block_size; ++i) radians[i] = values[i] >= seam ? near_pole[i] : radians[i];
 }
 
 } // namespace detail

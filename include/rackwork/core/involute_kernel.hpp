@@ -29,11 +29,20 @@ constexpr F polynomial_from(const std::array<C, size>& c, F x, F x2, F x4) {
     return four;
 }
 
-/// Sum of c[k] x^k.
-template <class F, class C, std::size_t size>
+/// Sum of c[k] x^k, or of those from a first one on, over x^first.
+template <std::size_t first = 0, class F, class C, std::size_t size>
 constexpr F polynomial(const std::array<C, size>& c, F x) {
     const F x2 = x * x;
-    return polynomial_from<0>(c, x, x2, x2 * x2);
+    return polynomial_from<first>(c, x, x2, x2 * x2);
+}
+
+/// The same for long double, whose places only the first terms need: the others are added up in double.
+template <std::size_t size_of_first, std::size_t size_of_rest>
+constexpr long double polynomial(const std::array<long double, size_of_first>& first, const std::array<double, size_of_rest>& rest,
+                                 long double x) {
+    long double sum = static_cast<long double>(polynomial(rest, static_cast<double>(x)));
+    for (std::size_t k = size_of_first; k-- > 0;) sum = sum * x + first[k];
+    return sum;
 }
 
 /// x cut down to the first `bits` bits of its significand. Products of such numbers that have no more bits together than the type
@@ -44,23 +53,14 @@ constexpr double leading(double x) {
     return std::bit_cast<double>(std::bit_cast<std::uint64_t>(x) & (~std::uint64_t{0} << (53 - bits)));
 }
 
-/// The same, rounded instead of cut (Veltkamp's splitting): for the type whose bits are not at hand and whose products are never
-/// fused.
+/// The same for long double by way of double, in whose range x must lie.
 template <int bits>
 constexpr long double leading(long double x) {
-    constexpr int others = std::numeric_limits<long double>::digits - bits;
-    const long double product = x * static_cast<long double>((std::uint64_t{1} << others) + 1);
-    return product - (product - x);
+    return static_cast<long double>(leading<bits>(static_cast<double>(x)));
 }
 
-/// a if x > limit, or else b; x and limit must be positive. Not by a branch, which would keep the compiler from working on several
-/// numbers at once, but by bits: those of positive numbers are in the order of the numbers, so the sign of their difference tells which is
-/// greater.
-constexpr double if_greater(double x, double limit, double a, double b) {
-    const std::uint64_t difference = std::bit_cast<std::uint64_t>(limit) - std::bit_cast<std::uint64_t>(x);
-    const std::uint64_t mask = std::uint64_t{0} - (difference >> 63);
-    return std::bit_cast<double>((std::bit_cast<std::uint64_t>(a) & mask) | (std::bit_cast<std::uint64_t>(b) & ~mask));
-}
+/// Arguments below this, whose cubes would come near double's least normal number, are scaled.
+inline constexpr double tiny = 0x1p-300;
 
 /// What the functions below take for a type.
 template <class F>
@@ -68,36 +68,35 @@ struct method;
 
 template <>
 struct method<double> {
-    static constexpr const auto& numerator = numerator_double;
+    static constexpr double numerator(double s) { return polynomial(numerator_double, s); }
+    static constexpr double near_pole(double s) { return polynomial(near_pole_double, s); }
     static constexpr split_number<double> half_pi = half_pi_double;
     static constexpr split_number<double> at_zero = numerator_at_zero_double;
     // Bits of the short parts: the cube of the first and the 17 of at_zero, and the second with two of the third, make at most 53.
     static constexpr int cube_bits = 12;
     static constexpr int quotient_bits = 17;
     static constexpr int distance_bits = 18;
-    // Arguments below `tiny`, whose cubes would come near the least normal number, are scaled.
-    static constexpr double tiny = 0x1p-300;
-    static constexpr double up = 0x1p200;
-    static constexpr double down = 0x1p-600;
 };
 
 #if LDBL_MANT_DIG == 64
 /// For the 80-bit type of x86 processors.
 template <>
 struct method<long double> {
-    static constexpr const auto& numerator = numerator_long_double;
+    static constexpr long double numerator(long double s) {
+        return polynomial(numerator_long_double, numerator_long_double_tail, s);
+    }
+    static constexpr long double near_pole(long double s) {
+        return polynomial(near_pole_long_double, near_pole_long_double_tail, s);
+    }
     static constexpr split_number<long double> half_pi = half_pi_long_double;
     static constexpr split_number<long double> at_zero = numerator_at_zero_long_double;
     static constexpr int cube_bits = 16;
     static constexpr int quotient_bits = 20;
     static constexpr int distance_bits = 22;
-    static constexpr long double tiny = 0x1p-5000L;
-    static constexpr long double up = 0x1p4000L;
-    static constexpr long double down = 0x1p-12000L;
 };
 #endif
 
-/// inv a without regard to very small angles, 2^-300 and below for double.
+/// inv a without regard to angles below `tiny`.
 ///
 /// The tangent has its poles at s = a^2 = (pi/2)^2, (3 pi/2)^2, ... With the first one divided out,
 ///     inv a = a^3 P(s) / (pi^2/4 - s),
@@ -118,7 +117,7 @@ constexpr F inv_in_normal_range(F a) {
     const F cube_0 = a_0 * a_0 * a_0;
     const F cube_1 = (a - a_0) * (s + a_0 * (a + a_0));
 
-    const F change = m::at_zero.rest + s * polynomial(m::numerator, s);
+    const F change = m::at_zero.rest + s * m::numerator(s);
     const F numerator_0 = cube_0 * m::at_zero.head;
     const F numerator_1 = cube_0 * change + cube_1 * (m::at_zero.head + change);
 
@@ -133,16 +132,23 @@ constexpr F inv_in_normal_range(F a) {
     const F g_1 = (g - g_0) + g_rest;
 
     const F reciprocal = F(1) / (h * g);
-    const F q = leading<m::quotient_bits>(a * s * reciprocal * F(0.8165)); // within 1 %, since P is
+    const F q = leading<m::quotient_bits>(numerator_0 * reciprocal); // within 2 %, since P is
     const F remainder = (numerator_0 - q * (h_0 * g_0)) + (numerator_1 - q * (h_0 * g_1 + h_1 * g));
     return q + remainder * reciprocal;
+}
+
+/// inv a for angles below `tiny`, where it is a^3/3 to the last place, so that powers of two can be taken out and put back.
+template <class F>
+constexpr F inv_below_normal_range(F a) {
+    F scale = 1;
+    for (; a < F(tiny) && a != F(0); a *= F(0x1p200)) scale *= F(0x1p-600);
+    return inv_in_normal_range(a) * scale;
 }
 
 /// inv a for double and for 80-bit long double. Error: below 0.6 ulp.
 template <class F>
 constexpr F inv(F a) {
-    // Here inv a = a^3/3 to the last place, so that a power of two can be taken out and put back.
-    if (a < method<F>::tiny) return inv_in_normal_range(a * method<F>::up) * method<F>::down;
+    if (a < F(tiny)) return inv_below_normal_range(a);
     return inv_in_normal_range(a);
 }
 
@@ -154,40 +160,51 @@ constexpr float inv(float angle) {
     return static_cast<float>(a * s * numerator / ((half_pi_double.head - a) * (half_pi_double.head + a)));
 }
 
-/// Arctangent to 2^-22, for t <= 1.
-template <class F>
-constexpr F rough_atan(F t) {
-    return t * polynomial(rough_arctangent, t * t);
+/// Arctangent to 2^-23, for t <= 1.
+constexpr double rough_atan(double t) {
+    const double s = t * t; // below, a sum comes last for the reason given at rest_of_cube_root
+    return t * rough_arctangent[0] + (t * s) * polynomial<1>(rough_arctangent, s);
 }
 
-/// t - atan t, given an angle a near atan t, without regard to very small and very large t, below 2^-300 and above 2^36 for double.
+/// t - atan t, given an angle a near atan t, and inv a; without regard to t below `tiny` and above 2^36.
 ///
 /// The angle need not be exact. With its tangent, T = a + inv a, the exact angle is
 ///     atan t = a + atan m,  m = (t - T)/(1 + t T),  so that  t - atan t = inv a + t - T - atan m = inv a + m t T
 /// but for m^3/3, which with a's error of 2^-22 is nothing.
 template <class F>
-constexpr F inv_from_tangent_and_rough_angle(F t, F a) {
-    const F involute = inv_in_normal_range(a);
+constexpr F inv_from_tangent_and_angle(F t, F a, F involute) {
     const F product = t * (a + involute);
     return involute + ((t - a) - involute) * (product / (F(1) + product));
 }
 
-template <class F>
-constexpr F inv_from_tangent_in_normal_range(F t) {
-    const F a = t > F(1) ? method<F>::half_pi.head - rough_atan(F(1) / t) : rough_atan(t);
-    return inv_from_tangent_and_rough_angle(t, a);
+/// Arctangent to 2^-22, for every t.
+constexpr double rough_angle(double t) {
+    return t > 1 ? half_pi_double.head - rough_atan(1 / t) : rough_atan(t);
+}
+/// (Where double could not hold it the angle is the tangent.)
+constexpr long double rough_angle(long double t) {
+    return t < 0x1p-12L ? t : static_cast<long double>(rough_angle(static_cast<double>(t)));
 }
 
-/// The same bits without a branch, for many numbers side by side.
-constexpr double inv_from_tangent_without_branch(double t) {
-    const double a = rough_atan(if_greater(t, 1.0, 1 / t, t));
-    return inv_from_tangent_and_rough_angle(t, if_greater(t, 1.0, half_pi_double.head - a, a));
+/// The same bits without a branch, which would keep the compiler from working on several numbers at once: the lesser of t and 1/t is at
+/// most 1, and of its arctangent and what is then measured from pi/2, or else from 0, the greater is the angle.
+constexpr double rough_angle_without_branch(double t) {
+    const double inverse = 1 / t;
+    const double a = rough_atan(inverse < t ? inverse : t);
+    const double from_other_side = (t > 1 ? half_pi_double.head : 0.0) - a;
+    return from_other_side > a ? from_other_side : a;
+}
+
+template <class F>
+constexpr F inv_from_tangent_in_normal_range(F t) {
+    const F a = rough_angle(t);
+    return inv_from_tangent_and_angle(t, a, inv_in_normal_range(a));
 }
 
 /// t - atan t for double and for 80-bit long double. Error: below 1.2 ulp.
 template <class F>
 constexpr F inv_from_tangent(F t) {
-    if (t < method<F>::tiny) return inv_from_tangent_in_normal_range(t * method<F>::up) * method<F>::down;
+    if (t < F(tiny)) return inv_below_normal_range(t); // both are t^3/3 to the last place
     if (t > F(0x1p36)) return t - method<F>::half_pi.head; // the rest, 1/t, is below a place in t
     return inv_from_tangent_in_normal_range(t);
 }
@@ -196,47 +213,53 @@ constexpr float inv_from_tangent(float t) {
     return static_cast<float>(inv_from_tangent(static_cast<double>(t)));
 }
 
-/// (3 y)^(1/3) as the sum of two numbers. The first has 17 bits and is within 0.2 %.
+/// (3 y)^(1/3) within 0.2 %, as a number of 17 bits.
 ///
-/// The bits of a positive number, read as a whole number, run like its logarithm, so a third of them is the bits of about its
-/// cube root. Whatever they are wrong by repeats from power to power of two and is read from a table. As a number of 17 bits c_0 has
-/// an exact cube, the difference of which to 3 y is exact, too, and gives the rest: with e = 1 - c_0^3/(3 y) the root is
-/// c_0 / (1 - e)^(1/3) = c_0 + c_0 e S(e).
-template <std::size_t terms>
-constexpr split_number<double> cube_root_of_triple(double y, const std::array<double, terms>& series) {
-    const std::uint64_t upper_half = std::bit_cast<std::uint64_t>(y) >> 32;
-    const std::uint64_t guess = upper_half * 0x55555556 + (cube_root_bits << 32); // 2^32 / 3
-    const std::uint64_t bits = guess + cube_root_corrections[guess >> 45 & 127];
-    const double c_0 = std::bit_cast<double>(bits & (~std::uint64_t{0} << 36));
-    const double e = (((y + y) - c_0 * c_0 * c_0) + y) * (1 / (3 * y));
-    return {c_0, (c_0 * e) * polynomial(series, e)};
+/// The bits of a positive number, read as a whole number, run like its logarithm, so a third of them and a constant are the bits of about
+/// its cube root. Whatever they are wrong by repeats from power to power of two and stands with the constant in a table.
+constexpr double rough_cube_root_of_triple(double y) {
+    const std::uint64_t third = (std::bit_cast<std::uint64_t>(y) >> 32) * 0x55555555; // 2^32 / 3
+    return leading<17>(std::bit_cast<double>(third + cube_root_corrections[third >> 44 & 255]));
 }
 
-/// inverse_inv up to the seam. For small angles a is about c = (3 y)^(1/3); the series a = c - 2/15 c^3 + 3/175 c^5 - ... has odd powers
-/// only, and c^3 = 3 y, so that
+/// What a rough cube root c_0 of 3 y lacks, given 1/(3 y). The cube of 17 bits is exact, and so is its difference to 3 y. With
+/// e = 1 - c_0^3/(3 y) the root is c_0 / (1 - e)^(1/3) = c_0 + c_0 e S(e).
+/// (The result is a sum, not a product that a compiler might fuse with a sum in one place where it is used and not in another.)
+template <std::size_t terms>
+constexpr double rest_of_cube_root(double y, double c_0, double reciprocal, const std::array<double, terms>& series) {
+    const double e = (((y + y) - c_0 * c_0 * c_0) + y) * reciprocal;
+    const double first = c_0 * e;
+    return first * series[0] + (first * e) * polynomial<1>(series, e);
+}
+
+/// inverse_inv up to the seam, from c = (3 y)^(1/3) as the sum of two numbers. For small angles a is about c; the series
+/// a = c - 2/15 c^3 + 3/175 c^5 - ... has odd powers only, and c^3 = 3 y, so that
 ///     a = c + y Q(c^2)
 /// where the second part is below a third of the first and y carries no error at all.
-constexpr double inverse_inv_from_cube_root(double y, const split_number<double>& c) {
-    const double sum = c.head + c.rest;
-    return c.head + (c.rest + y * polynomial(near_zero_double, sum * sum));
+constexpr double inverse_inv_from_cube_root(double y, double c, double rest) {
+    const double sum = c + rest;
+    return c + (rest + y * polynomial(near_zero_double, sum * sum));
 }
 constexpr double inverse_inv_near_zero(double y) {
-    return inverse_inv_from_cube_root(y, cube_root_of_triple(y, cube_root_double));
+    const double c_0 = rough_cube_root_of_triple(y);
+    return inverse_inv_from_cube_root(y, c_0, rest_of_cube_root(y, c_0, 1 / (3 * y), cube_root_double));
 }
 
 /// inverse_inv from the seam on. With h = pi/2 - a the equation tan a - a = y reads cot h + h = y + pi/2. The left side is about 1/h, so
 /// h is about t = 1/(y + pi/2), and since all is odd in h
 ///     h = t + t^3 H(t^2).
-constexpr double inverse_inv_near_pole(double y) {
-    const double sum = y + half_pi_double.head;
-    const double of_y = sum - half_pi_double.head;
+template <class F>
+constexpr F inverse_inv_near_pole(F y) {
+    using m = method<F>;
+    const F sum = y + m::half_pi.head;
+    const F of_y = sum - m::half_pi.head;
     // What the rounding of the sum has lost, and below of the difference pi/2 - t.
-    const double sum_rest = (y - of_y) + (half_pi_double.head - (sum - of_y)) + half_pi_double.rest;
-    const double t = 1 / sum;
-    const double s = t * t;
-    const double a = half_pi_double.head - t;
-    const double a_rest = ((half_pi_double.head - a) - t) + half_pi_double.rest;
-    return a + (a_rest + s * (sum_rest - t * polynomial(near_pole_double, s)));
+    const F sum_rest = (y - of_y) + (m::half_pi.head - (sum - of_y)) + m::half_pi.rest;
+    const F t = F(1) / sum;
+    const F s = t * t;
+    const F a = m::half_pi.head - t;
+    const F a_rest = ((m::half_pi.head - a) - t) + m::half_pi.rest;
+    return a + (a_rest + s * (sum_rest - t * m::near_pole(s)));
 }
 
 /// The angle whose involute function is y, for double. Error: below 1.2 ulp.
@@ -255,28 +278,30 @@ constexpr float inverse_inv(float value) {
         return static_cast<float>(half_pi_double.head - t * (1 + t * t * polynomial(near_pole_float, t * t)));
     }
     if (y == 0) return value;
-    const split_number<double> c = cube_root_of_triple(y, cube_root_float);
-    const double sum = c.head + c.rest;
+    const double c_0 = rough_cube_root_of_triple(y);
+    const double sum = c_0 + rest_of_cube_root(y, c_0, 1 / (3 * y), cube_root_float);
     return static_cast<float>(sum + y * polynomial(near_zero_float, sum * sum));
 }
 
 #if LDBL_MANT_DIG == 64
-/// The same for 80-bit long double: one step of Newton's iteration, a - (inv a - y)/tan^2 a, from the angle to double's precision,
-/// with tan a = a + y. Error: below 1 ulp.
+/// inverse_inv up to the seam for 80-bit long double: the steps of double, with a quotient in place of the product with the reciprocal.
+constexpr long double inverse_inv_near_zero(long double y) {
+    const long double c = static_cast<long double>(rough_cube_root_of_triple(static_cast<double>(y)));
+    const long double e = (((y + y) - c * c * c) + y) / (3 * y);
+    const long double rest = (c * e) * polynomial(cube_root_long_double, cube_root_long_double_tail, e);
+    const long double sum = c + rest;
+    return c + (rest + y * polynomial(near_zero_long_double, near_zero_long_double_tail, sum * sum));
+}
+
+/// The angle whose involute function is y, for 80-bit long double. Error: below 1 ulp.
 constexpr long double inverse_inv(long double y) {
-    constexpr split_number<long double> half_pi = method<long double>::half_pi;
-    // Far up the step would divide nearly nothing by nearly nothing; pi/2 - a = t + 2/3 t^3 + ... is then short.
-    if (y > 0x1p14L) {
-        const long double t = 1 / (y + half_pi.head);
-        return half_pi.head - (t * (1 + t * t * (2 / 3.0L)) - half_pi.rest);
-    }
+    if (y >= static_cast<long double>(inverse_inv_seam)) return inverse_inv_near_pole(y);
+    if (y >= 0x1p-960L) return inverse_inv_near_zero(y);
     if (y == 0) return y;
-    // Double does not reach so far down, and a = (3 y)^(1/3) lets powers of two pass.
+    // Double, in which the cube root begins, does not reach so far down, and a = (3 y)^(1/3) lets powers of two pass.
     long double scale = 1;
     for (; y < 0x1p-900L; y *= 0x1p600L) scale *= 0x1p-200L;
-    const long double a = static_cast<long double>(inverse_inv(static_cast<double>(y)));
-    const long double tangent = a + y;
-    return (a - (inv_in_normal_range(a) - y) / (tangent * tangent)) * scale;
+    return inverse_inv_near_zero(y) * scale;
 }
 #endif
 
