@@ -57,11 +57,13 @@ std::vector<offset_loop<T>> loops_of(const std::vector<offset_part<T>>& parts, c
         starting_at[c].push_back(i);
     }
     std::vector<offset_loop<T>> loops;
+    const T nothing = elementary::sqrt(epsilon<T>()) * size;
     for (std::size_t first = 0; first < parts.size(); ++first) {
         if (used[first] || !parts[first].kept) continue;
         offset_loop<T> loop;
         T way = T(0);
         std::size_t i = first;
+        bool closes = true;
         while (!used[i]) {
             used[i] = true;
             const offset_part<T>& p = parts[i];
@@ -84,11 +86,17 @@ std::vector<offset_loop<T>> loops_of(const std::vector<offset_part<T>>& parts, c
             } else if (!p.joined) {
                 next = none;
             }
-            // Every kept part ends where another one begins; only a crossing that rounding hides could break that.
+            // Every kept part ends where another one begins; only crossings that rounding hides could break that.
             if (next == none || !parts[next].kept) {
-                impossible_geometry({"distance", 0, "makes the offset touch itself, so that it cannot be told how it goes on", 0, false});
+                closes = false;
+                break;
             }
             i = next;
+        }
+        // Where many parallels meet in a point, as those of all root lands do on the axis, rounding leaves crumbs that are no loops.
+        if (!closes && !(way > nothing)) continue;
+        if (!closes) {
+            impossible_geometry({"distance", 0, "makes the offset touch itself, so that it cannot be told how it goes on", 0, false});
         }
         loop.segments.back().end = loop.segments.front().start;
         // Pieces may be joined at a corner of the path that a way back has brought about again.
@@ -97,7 +105,7 @@ std::vector<offset_loop<T>> loops_of(const std::vector<offset_part<T>>& parts, c
             const offset_segment<T>& after = loop.segments[k + 1 == loop.segments.size() ? 0 : k + 1];
             s.corner_at_end = s.corner_at_end || turns_at_corner(s.tangent(s.to), after.tangent(after.from));
         }
-        if (way > elementary::sqrt(epsilon<T>()) * size) loops.push_back(std::move(loop));
+        if (way > nothing) loops.push_back(std::move(loop));
     }
     return loops;
 }
@@ -128,7 +136,9 @@ offset_outline<T> offset_of(const std::vector<offset_segment<T>>& path, const T&
 ///
 /// Accuracy: the points of the offset are off by no more than 256 epsilon of the outline's size, crossings by that over the sine of their
 /// angle. There and back gives the outline again as long as nothing is unreached. It takes time in proportion to the number of segments.
-/// Throws geometry_error unless the outline is closed and the distance finite, or where the offset just touches itself.
+/// Where the offset just touches itself, as with a tool that just fits, either way of going on may be taken: in loops that touch or in one.
+/// Throws geometry_error unless the outline is closed and the distance finite, or where rounding hides a crossing without which it cannot
+/// be told how the path goes on.
 template <scalar T>
 offset_outline<T> offset_of(const outline<T>& exact, const T& distance) {
     // Without the segments that are shorter than rounding, but with the indices of the outline.

@@ -33,13 +33,19 @@ struct unreached_stretch {
 
 namespace detail {
 
-/// True for an arc whose radius is the distance, on the side to which it turns.
+/// True for an arc, or a fillet that is one, whose radius is the distance, on the side to which it turns: its parallel is a point.
 template <scalar T>
 bool shrinks_to_its_centre(const offset_segment<T>& s, const T& distance, const T& size) {
-    const circle<T>* c = std::get_if<circle<T>>(&s.curve);
-    if (c == nullptr) return false;
-    const T to_the_left = s.to < s.from ? distance : T(-distance);
-    return magnitude(T(c->radius - to_the_left)) <= T(64) * epsilon<T>() * size;
+    constexpr int samples = 8;
+    const T step = magnitude(T(s.to - s.from)) / T(samples);
+    T way = T(0);
+    for (int i = 0; i <= samples; ++i) {
+        const T at = s.from + (s.to - s.from) * (T(i) / T(samples));
+        const T k = s.curvature(at);
+        if (!is_finite(k)) return false;
+        way += magnitude(T(T(1) + distance * k)) * s.speed(at) * step;
+    }
+    return way <= T(64) * epsilon<T>() * size;
 }
 
 /// The stretches of the path that no kept part is the parallel of.

@@ -7,11 +7,13 @@
 #include "../../core/point.hpp"
 #include "../../core/root_finding.hpp"
 #include "../../core/scalar.hpp"
+#include "../../form/segment.hpp"
 #include "../offset_segment.hpp"
 #include "natural_shares.hpp"
 
 #include <algorithm>
 #include <cstddef>
+#include <variant>
 #include <vector>
 
 namespace rackwork::detail {
@@ -119,7 +121,19 @@ public:
     bend_crossings(const std::vector<offset_segment<T>>& pieces, const T& size, std::vector<crossing<T>>& found)
         : pieces_(pieces), rounding_(T(64) * epsilon<T>() * size), found_(found) {}
 
-    void find(const bend<T>& a, const bend<T>& b, int depth = 0) {
+    void find(const bend<T>& a, const bend<T>& b) {
+        // Arcs about one centre never cross, but where they coincide all along they could be divided for ever.
+        if (!are_concentric(pieces_[a.piece], pieces_[b.piece])) find(a, b, 0);
+    }
+
+private:
+    bool are_concentric(const offset_segment<T>& first, const offset_segment<T>& second) const {
+        const auto* c = std::get_if<circle<T>>(&first.curve);
+        const auto* d = std::get_if<circle<T>>(&second.curve);
+        return c != nullptr && d != nullptr && length(c->centre - d->centre) <= rounding_;
+    }
+
+    void find(const bend<T>& a, const bend<T>& b, int depth) {
         if (!a.box.meets(b.box, rounding_) || a.passes_by(b, rounding_) || b.passes_by(a, rounding_)) return;
         // Curves that only touch are divided for ever; they do not cross.
         constexpr int deepest = 96;
@@ -154,7 +168,6 @@ public:
         }
     }
 
-private:
     /// If no tangent of one is parallel to one of the other they cross once at most.
     static bool cannot_be_parallel(const bend<T>& a, const bend<T>& b) {
         const T sines[]{cross(a.start_tangent, b.start_tangent), cross(a.start_tangent, b.end_tangent),
@@ -223,11 +236,22 @@ private:
     std::vector<crossing<T>>& found_;
 };
 
-/// All crossings of some pieces, those of a piece with itself included. `neighbours(i, j)` says whether piece j begins where piece i ends.
+/// True for a piece so short that rounding has a say in its form, such as the parallel of an arc near the arc's centre.
+template <scalar T>
+bool is_crumb(const offset_segment<T>& s, const T& size) {
+    return magnitude(T(s.to - s.from)) * larger(s.speed(s.from), s.speed(s.to)) <= T(1 << 10) * epsilon<T>() * size;
+}
+
+/// All crossings of some pieces, those of a piece with itself included. `neighbours(i, j)` says whether piece j begins where piece i
+/// ends, or has crumbs only in between.
 template <scalar T, class Neighbours>
 std::vector<crossing<T>> crossings_of(const std::vector<offset_segment<T>>& pieces, const T& size, const Neighbours& neighbours) {
     std::vector<bend<T>> bends;
     for (std::size_t i = 0; i < pieces.size(); ++i) {
+        if (is_crumb(pieces[i], size)) {
+            bends.emplace_back(pieces[i], i, pieces[i].from, pieces[i].to);
+            continue;
+        }
         const std::vector<bend<T>> own = bends_of(pieces[i], i);
         bends.insert(bends.end(), own.begin(), own.end());
     }

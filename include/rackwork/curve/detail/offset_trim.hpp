@@ -35,7 +35,9 @@ public:
         const auto first = std::lower_bound(bends_.begin(), bends_.end(), T(p.x - distance_ - widest_),
                                             [](const bend<T>& b, const T& x) { return b.box.lowest.x < x; });
         for (auto b = first; b != bends_.end() && b->box.lowest.x < p.x + distance_; ++b) {
-            if (b->box.meets({p, p}, distance_) && distance_to(*b, p) < distance_) return true;
+            // No point of a bend is farther from its start than the farther corner of the triangle that holds it.
+            const T reach = larger(length(b->end - b->start), length(b->apex - b->start));
+            if (length(p - b->start) - reach < distance_ && b->box.meets({p, p}, distance_) && distance_to(*b, p) < distance_) return true;
         }
         return false;
     }
@@ -89,8 +91,15 @@ std::vector<offset_part<T>> parts_of(const std::vector<offset_piece<T>>& pieces,
     using part = offset_part<T>;
     std::vector<offset_segment<T>> segments;
     for (const offset_piece<T>& p : pieces) segments.push_back(p.segment);
+    std::vector<bool> crumb;
+    for (const offset_segment<T>& s : segments) crumb.push_back(is_crumb(s, size));
     const auto neighbours = [&](std::size_t i, std::size_t j) {
-        return pieces[i].joined && j == (i + 1 == pieces.size() ? 0 : i + 1);
+        for (std::size_t step = 0; step < pieces.size() && pieces[i].joined; ++step) {
+            i = i + 1 == pieces.size() ? 0 : i + 1;
+            if (i == j) return true;
+            if (!crumb[i]) return false;
+        }
+        return false;
     };
     const std::vector<crossing<T>> crossings = crossings_of(segments, size, neighbours);
 
@@ -131,7 +140,7 @@ std::vector<offset_part<T>> parts_of(const std::vector<offset_piece<T>>& pieces,
 
     // What is joined without a crossing is kept or dropped as a whole; its longest part's middle decides. What has a loose end, where a
     // parallel turns back beyond a centre of curvature or a corner, belongs to nothing closed.
-    const T tolerance = elementary::sqrt(epsilon<T>()) * size / T(16);
+    const T tolerance = T(256) * epsilon<T>() * (size + distance);
     const nearness<T> to_path(path, T(distance - tolerance));
     std::size_t first = 0;
     while (first < parts.size() && parts[first == 0 ? parts.size() - 1 : first - 1].joined) ++first;
