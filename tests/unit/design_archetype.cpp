@@ -35,6 +35,10 @@ double chosen() {
     sum += static_cast<double>(rackwork::choose_profile_shift_for_contact_ratio(region, T(1.4)).profile_shift.pinion);
     sum += static_cast<double>(rackwork::choose_greatest_profile_shift(region, rackwork::equal_tip_thickness{}).profile_shift.pinion);
     sum += static_cast<double>(rackwork::split_by(region.line(T(0.3)), rackwork::greatest_contact_ratio{}).profile_shift.wheel);
+    const rackwork::shiftable_pair<T> internal{.pinion_teeth = 24, .wheel_teeth = 61, .wheel_kind = rackwork::gear_kind::internal};
+    const rackwork::shift_line<T> line(internal, T(-0.4));
+    sum += static_cast<double>(rackwork::split_by(line, rackwork::equal_sliding{}).profile_shift.pinion);
+    sum += static_cast<double>(line.permissible().least + line.permissible().greatest);
     return sum;
 }
 

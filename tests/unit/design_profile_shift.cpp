@@ -53,6 +53,8 @@ bool objects(const finding_list<double>& list, shift_limit which, bool pointed) 
     case shift_limit::wheel_interference: return list.has(finding_code::mate_below_form_diameter, finding_subject::wheel);
     case shift_limit::contact_ratio_approach:
     case shift_limit::contact_ratio_recess: return list.has(finding_code::low_contact_ratio);
+    case shift_limit::tip_interference:
+    case shift_limit::wheel_space: // of internal wheels alone
     case shift_limit::tip_at_reference: break;
     }
     return false;

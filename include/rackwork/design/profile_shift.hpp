@@ -15,8 +15,8 @@
 
 namespace rackwork {
 
-// Balances: what is to be equal on both gears. Each is a function of a shift_line and a shift of the pinion that rises with that shift
-// and is 0 where the gears are alike. Callers may bring their own.
+// Balances: what is to be equal on both gears. Each is a function of a shift_line and a shift of the pinion that is negative below the
+// shift with which the gears are alike, 0 there, and positive above it. Callers may bring their own.
 
 /// Equal specific sliding at the ends of the path of contact, zeta_1 at A and zeta_2 at E: both roots slide alike.
 struct equal_sliding {
@@ -35,7 +35,8 @@ struct equal_tip_thickness {
     }
 };
 
-/// Equal pressure angle at the tips: the greatest contact ratio that the sum of shifts allows.
+/// Equal pressure angle at the tips: the greatest contact ratio that the sum of shifts allows. In an internal pair, whose pinion always has
+/// the larger one, that is the least shift of the pinion.
 struct greatest_contact_ratio {
     template <scalar T>
     constexpr T operator()(const shift_line<T>& line, const T& pinion_shift) const {
@@ -46,7 +47,7 @@ struct greatest_contact_ratio {
 
 /// Equal root strength under equal loads at the tips: Y_Fa Y_Sa, form times stress correction factor at the 30 degree tangent of the exact
 /// fillet (root_under_tip_load). Geometry only: it says nothing about how strong, and it takes both gears for the same width and material.
-/// Throws geometry_error where a gear has no 30 degree tangent.
+/// Throws geometry_error where a gear has no 30 degree tangent, and for internal pairs.
 struct equal_root_strength {
     template <scalar T>
     T operator()(const shift_line<T>& line, const T& pinion_shift) const {

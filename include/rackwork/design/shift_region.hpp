@@ -28,7 +28,8 @@ struct shift_boundary_point {
 };
 
 /// The region of permissible profile shifts of a pair in the plane of x_1 and x_2: no undercut, tips thick enough, no interference, contact
-/// ratio high enough. Put together from shift_line, one line for each sum of shifts, that is, for each centre distance.
+/// ratio high enough; in an internal pair also no tips that run into each other, and a ring that its customary cutter makes whole. Put
+/// together from shift_line, one line for each sum of shifts, that is, for each centre distance.
 ///
 /// Each boundary is a curve whose parameter is the sum x_1 + x_2, evaluated exactly (to the last place) at any value of it. The region is
 /// looked at between two sums that the caller gives; gears of many teeth bear shifts far beyond what is used.

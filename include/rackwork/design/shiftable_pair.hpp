@@ -13,6 +13,8 @@
 #include "../mesh.hpp"
 #include "../undercut_limits.hpp"
 
+#include <limits>
+
 namespace rackwork {
 
 /// From a least to a greatest value, both included.
@@ -26,12 +28,13 @@ struct closed_range {
 
 /// What is done to the tips of a pair whose profile shifts do not sum to nothing.
 enum class tip_rule : unsigned char {
-    clearance, ///< both are shortened until the bottom clearance is the basic rack's: k = (a - a_d)/m_n - (x_1 + x_2)
+    clearance, ///< both are shortened until the bottom clearance is the basic rack's: k = (a - a_d)/m_n - (x_1 + x_2); internal pairs
+               ///< have no less than that clearance with whole tips, which then stay whole
     full_depth ///< nothing: k = 0, and the bottom clearance gives way
 };
 
-/// An external pair of which everything is known but the profile shifts; it is to run without backlash (thickness allowances
-/// come later and do not count here).
+/// A pair of which everything is known but the profile shifts; it is to run without backlash (thickness allowances
+/// come later and do not count here). An internal wheel is cut by its customary cutter.
 template <scalar T = double>
 struct shiftable_pair {
     /// Normal module, m_n.
@@ -39,7 +42,7 @@ struct shiftable_pair {
     /// Numbers of teeth. Must be given.
     int pinion_teeth = 0;
     int wheel_teeth = 0;
-    /// Helix angle of the pinion at the reference cylinder; the wheel has the opposite hand.
+    /// Helix angle of the pinion at the reference cylinder; an external wheel has the opposite hand, an internal one the same.
     angle<T> helix_angle{};
     /// The basic rack that generates both gears.
     basic_rack<T> rack = iso_53_a;
@@ -47,6 +50,10 @@ struct shiftable_pair {
     tip_rule tips = tip_rule::clearance;
     /// Face width of both gears, b; 0 where it is not stated.
     T face_width{0};
+    /// External or internal wheel. An internal wheel has more teeth than its pinion, and its shift has the sign that thickens its teeth.
+    gear_kind wheel_kind = gear_kind::external;
+
+    constexpr bool is_internal() const { return wheel_kind == gear_kind::internal; }
 
     /// What the two gears have in common, as centre_distance.hpp takes it.
     constexpr pair_proportions<T> proportions() const {
@@ -54,13 +61,14 @@ struct shiftable_pair {
                 .pinion_teeth = pinion_teeth,
                 .wheel_teeth = wheel_teeth,
                 .helix_angle = helix_angle,
-                .normal_pressure_angle = rack.pressure_angle};
+                .normal_pressure_angle = rack.pressure_angle,
+                .wheel_kind = wheel_kind};
     }
 
     /// Tip alteration coefficient of both gears, k, at a sum of profile shift coefficients. Throws geometry_error for a sum with
     /// which the pair cannot run.
     constexpr T tip_alteration(const T& profile_shift_sum) const {
-        if (tips == tip_rule::full_depth) return T(0);
+        if (tips == tip_rule::full_depth || is_internal()) return T(0);
         const pair_proportions<T> p = proportions();
         return tip_alteration_for_clearance(p, centre_distance(p, profile_shift_sum), profile_shift_sum);
     }
@@ -76,7 +84,8 @@ struct shiftable_pair {
                                   .face_width = face_width};
         gear_parameters<T> wheel = pinion;
         wheel.teeth = wheel_teeth;
-        wheel.helix_angle = -helix_angle;
+        wheel.kind = wheel_kind;
+        if (!is_internal()) wheel.helix_angle = -helix_angle;
         wheel.profile_shift = profile_shift.wheel;
         return {.pinion = pinion, .wheel = wheel};
     }
@@ -87,10 +96,12 @@ struct shiftable_pair {
         return mesh<T>(gear<T>(p.pinion), gear<T>(p.wheel));
     }
 
-    /// Least profile shift coefficients with which neither gear is undercut, one by one. Throws as check(rack) and the teeth say.
+    /// Least profile shift coefficients with which neither gear is undercut, one by one; for an internal wheel, which no rack cuts, the
+    /// least number there is. Throws as check(rack) and the teeth say.
     constexpr for_both<T> least_profile_shift_without_undercut() const {
         return {.pinion = rackwork::least_profile_shift_without_undercut(rack, pinion_teeth, helix_angle),
-                .wheel = rackwork::least_profile_shift_without_undercut(rack, wheel_teeth, helix_angle)};
+                .wheel = is_internal() ? T(-(std::numeric_limits<T>::max)())
+                                       : rackwork::least_profile_shift_without_undercut(rack, wheel_teeth, helix_angle)};
     }
 };
 

@@ -69,7 +69,9 @@ inline const char* short_name(shift_limit which) {
     case shift_limit::wheel_interference: return "interference";
     case shift_limit::contact_ratio_approach:
     case shift_limit::contact_ratio_recess: return "contact ratio";
-    case shift_limit::tip_at_reference: break;
+    case shift_limit::tip_interference: return "tip on tip";
+    case shift_limit::wheel_space: return "space of wheel";
+    case shift_limit::tip_at_reference: return "tip at reference circle";
     }
     return "";
 }
@@ -102,10 +104,11 @@ inline void add_limit_names(plot& p, const shift_region<double>& region) {
 inline plot shift_region_plot(const shift_region<double>& region, const std::optional<for_both<double>>& chosen = {}) {
     const shiftable_pair<double>& pair = region.pair();
     plot p{.title =
-               "Permissible profile shifts, " + std::to_string(pair.pinion_teeth) + " and " + std::to_string(pair.wheel_teeth) + " teeth",
+               "Permissible profile shifts, " + std::to_string(pair.pinion_teeth) + " and " + std::to_string(pair.wheel_teeth) +
+               (pair.is_internal() ? " internal teeth" : " teeth"),
            .description = "The grey region holds all profile shifts without undercut, thin tips, interference or low contact ratio.",
            .across = {.name = "profile shift coefficient of the pinion, x1"},
-           .up = {.name = "profile shift coefficient of the wheel, x2"},
+           .up = {.name = std::string("profile shift coefficient of the ") + (pair.is_internal() ? "internal " : "") + "wheel, x2"},
            .equal_scales = true};
     const closed_range<double> sums = region.sums();
     const closed_range<double> beyond{sums.least - 0.4, sums.greatest + 0.4};
@@ -138,29 +141,34 @@ inline plot shift_region_plot(const shift_region<double>& region, const std::opt
         const auto at = [&](double sum) -> std::optional<for_both<double>> {
             const std::optional<for_both<double>> shifts = region.boundary(which, sum);
             if (!shifts) return shifts;
-            // Where a limit is missed all along its line it is told at the line's end, which is no boundary.
+            // Where a limit is missed all along its line it is told at the line's end or beyond, which is no boundary.
             const closed_range<double> all = region.line(sum).domain();
-            if (shifts->pinion == all.least || shifts->wheel == all.least || shifts->pinion == all.greatest ||
-                shifts->wheel == all.greatest) {
-                return std::nullopt;
-            }
+            const bool undercut = which == shift_limit::pinion_undercut || (which == shift_limit::wheel_undercut && !pair.is_internal());
+            if (!undercut && !(all.least < shifts->pinion && shifts->pinion < all.greatest)) return std::nullopt;
             // Interference is told for gears without undercut.
             if (which == shift_limit::pinion_interference && shifts->pinion < least_shift.pinion) return std::nullopt;
             if (which == shift_limit::wheel_interference && shifts->wheel < least_shift.wheel) return std::nullopt;
             return shifts;
         };
-        p.lines.push_back({.name = name, .points = detail::drawn_over_sums(at, beyond), .dash = dash});
+        const std::vector<point<double>> points = detail::drawn_over_sums(at, beyond);
+        // Many limits of internal pairs are never met: no line, no name.
+        if (pair.is_internal() && points.empty()) return;
+        p.lines.push_back({.name = name, .points = points, .dash = dash});
     };
     curve("no undercut", plot_dash::solid, shift_limit::pinion_undercut);
-    curve("", plot_dash::solid, shift_limit::wheel_undercut);
+    curve(pair.is_internal() ? "tips of the ring reached by its cutter" : "", plot_dash::solid, shift_limit::wheel_undercut);
     const std::string tip = detail::plot_number(region.limits().tip_thickness, 2);
     curve(("tip " + tip + " modules thick").c_str(), plot_dash::dashed, shift_limit::pinion_tip);
     curve("", plot_dash::dashed, shift_limit::wheel_tip);
     curve("mate's tip at the form diameter", plot_dash::dash_dotted, shift_limit::pinion_interference);
     curve("", plot_dash::dash_dotted, shift_limit::wheel_interference);
     curve(("contact ratio " + detail::plot_number(region.limits().contact_ratio, 2)).c_str(), plot_dash::long_dashed,
-          shift_limit::contact_ratio_approach);
-    curve("", plot_dash::long_dashed, shift_limit::contact_ratio_recess);
+          pair.is_internal() ? shift_limit::contact_ratio_recess : shift_limit::contact_ratio_approach);
+    if (!pair.is_internal()) curve("", plot_dash::long_dashed, shift_limit::contact_ratio_recess);
+    if (pair.is_internal()) {
+        curve("tips touch outside the path of contact", plot_dash::dash_dot_dotted, shift_limit::tip_interference);
+        curve("spaces of the ring", plot_dash::dotted, shift_limit::wheel_space);
+    }
     detail::add_limit_names(p, region);
     const auto sliding = [&](double sum) -> std::optional<for_both<double>> {
         if (shift_line<double>::check(pair, sum)) return std::nullopt;
