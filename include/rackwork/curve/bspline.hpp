@@ -70,9 +70,12 @@ enum class arc_form {
     rational
 };
 
+/// The degree that leaves the choice to the library: for each curve that from 3 to 7 which needs the fewest control points.
+inline constexpr int fewest_control_points = 0;
+
 /// How B-splines are to be made.
 struct bspline_options {
-    /// Degree of flanks and fillets: 3, 5 or 7.
+    /// Degree of flanks and fillets: 3, 5 or 7, or fewest_control_points.
     int degree = 5;
     arc_form arcs = arc_form::rational;
 };
@@ -90,52 +93,71 @@ struct bspline_path {
 
 namespace detail {
 
-/// The spans of a segment in standard position joined to one curve where the segment stands.
-///
-/// Spans that meet have the same tangent there; intervals between knots in proportion to the legs on either side make their velocities
-/// equal as well, so that the point of the joint follows from its neighbours and is no control point.
+/// The curve of a segment in standard position, made of the spans of its division.
 template <scalar T>
-bspline<T> joined(const span_division<T>& division, const standard_segment<T>& standard, const offset_segment<T>& s) {
-    const std::size_t p = static_cast<std::size_t>(division.spans.front().degree);
-    const std::size_t count = division.spans.size();
-    bspline<T> result;
-    result.degree = static_cast<int>(p);
-    result.corner_at_end = s.corner_at_end;
-    std::vector<T> intervals{T(1)};
-    for (std::size_t i = 0; i < count; ++i) {
-        const span<T>& from_start = division.spans[i];
-        const std::size_t first = i == 0 ? 0 : 1;
-        const std::size_t last = i + 1 == count ? p : p - 1;
-        for (std::size_t k = first; k <= last; ++k) result.control_points.push_back(standard.where(from_start.control[k]));
-        if (i == 0) continue;
-        const span<T>& before = division.spans[i - 1];
-        intervals.push_back(T(intervals.back() * (length(from_start.control[1] - from_start.control[0]) /
-                                                  length(before.control[p] - before.control[p - 1]))));
-    }
-    if (standard.where.reversed) {
-        std::reverse(result.control_points.begin(), result.control_points.end());
+struct standard_bspline {
+    bspline<T> curve;
+    /// The knots of the curve run through from its end to its start.
+    std::vector<T> reversed_knots;
+
+    explicit standard_bspline(const span_division<T>& division) {
+        const std::vector<span<T>>& spans = division.spans;
+        const std::size_t p = static_cast<std::size_t>(spans.front().degree);
+        curve.degree = static_cast<int>(p);
+        curve.deviation = division.deviation;
+        curve.control_points.reserve(spans.size() * (p - 1) + 2);
+        // Spans that meet have the same tangent there; intervals between knots in proportion to the legs on either side make their
+        // velocities equal as well, so that the point of the joint follows from its neighbours and is no control point.
+        std::vector<T> intervals{T(1)};
+        for (std::size_t i = 0; i < spans.size(); ++i) {
+            const auto& control = spans[i].control;
+            const std::size_t first = i == 0 ? 0 : 1;
+            const std::size_t last = i + 1 == spans.size() ? p : p - 1;
+            for (std::size_t k = first; k <= last; ++k) curve.control_points.push_back(control[k]);
+            if (i == 0) continue;
+            const auto& before = spans[i - 1].control;
+            intervals.push_back(T(intervals.back() * (length(control[1] - control[0]) / length(before[p] - before[p - 1]))));
+        }
+        curve.knots = knots_of(p, intervals);
         std::reverse(intervals.begin(), intervals.end());
+        reversed_knots = knots_of(p, intervals);
     }
 
-    T total = T(0);
-    for (const T& i : intervals) total += i;
-    result.knots.assign(p + 1, T(0));
-    T sum = T(0);
-    for (std::size_t i = 0; i + 1 < count; ++i) {
-        sum += intervals[i];
-        result.knots.insert(result.knots.end(), p - 1, T(sum / total));
+    /// Brought to where a segment stands.
+    bspline<T> placed(const standing<T>& where, const offset_segment<T>& s) const {
+        bspline<T> result;
+        result.degree = curve.degree;
+        result.corner_at_end = s.corner_at_end;
+        result.knots = where.reversed ? reversed_knots : curve.knots;
+        result.control_points.reserve(curve.control_points.size());
+        for (const point<T>& p : curve.control_points) result.control_points.push_back(where(p));
+        if (where.reversed) std::reverse(result.control_points.begin(), result.control_points.end());
+        // Turning the control points rounds them; those at the ends are moved to where the segment's neighbours end. A curve strays by no
+        // more than its control points do, joints by no more than what they are computed from.
+        const T size = larger(length(s.start), length(s.end));
+        const T moved = larger(length(result.control_points.front() - s.start), length(result.control_points.back() - s.end));
+        result.control_points.front() = s.start;
+        result.control_points.back() = s.end;
+        result.deviation = curve.deviation + moved + T(16) * epsilon<T>() * size;
+        return result;
     }
-    result.knots.insert(result.knots.end(), p + 1, T(1));
 
-    // Turning the control points rounds them; those at the ends are moved to where the segment's neighbours end. A curve strays by no
-    // more than its control points do, joints by no more than what they are computed from.
-    const T size = larger(length(s.start), length(s.end));
-    const T moved = larger(length(result.control_points.front() - s.start), length(result.control_points.back() - s.end));
-    result.control_points.front() = s.start;
-    result.control_points.back() = s.end;
-    result.deviation = division.deviation + moved + T(16) * epsilon<T>() * size;
-    return result;
-}
+private:
+    static std::vector<T> knots_of(std::size_t p, const std::vector<T>& intervals) {
+        T total = T(0);
+        for (const T& i : intervals) total += i;
+        std::vector<T> knots;
+        knots.reserve(2 * (p + 1) + (intervals.size() - 1) * (p - 1));
+        knots.assign(p + 1, T(0));
+        T sum = T(0);
+        for (std::size_t i = 0; i + 1 < intervals.size(); ++i) {
+            sum += intervals[i];
+            knots.insert(knots.end(), p - 1, T(sum / total));
+        }
+        knots.insert(knots.end(), p + 1, T(1));
+        return knots;
+    }
+};
 
 /// The arc as a rational B-spline of degree 2: pieces of at most a right angle, double knots between them.
 template <scalar T>
@@ -168,14 +190,16 @@ bspline<T> rational(const arc<T>& a) {
 
 template <scalar T>
 bspline_path<T> bsplines_of(const std::vector<offset_segment<T>>& path, const T& tolerance, const bspline_options& options) {
-    if (options.degree != 3 && options.degree != 5 && options.degree != 7) {
-        impossible_geometry({"degree", static_cast<double>(options.degree), "must be 3, 5 or 7", 0, false});
+    const bool fewest = options.degree == fewest_control_points;
+    if (!fewest && options.degree != 3 && options.degree != 5 && options.degree != 7) {
+        impossible_geometry(
+            {"degree", static_cast<double>(options.degree), "must be 3, 5 or 7, or 0 for the fewest control points", 0, false});
     }
     require_tolerance(path, tolerance);
     // Placing the curves and rounding what is stated cost a little of the tolerance.
     const T rounding = T(128) * epsilon<T>() * size_of(path);
 
-    once_for_alike<T, span_division<T>> divisions;
+    once_for_alike<T, standard_bspline<T>> made;
     bspline_path<T> result;
     result.curves.reserve(path.size());
     for (const offset_segment<T>& s : path) {
@@ -190,10 +214,11 @@ bspline_path<T> bsplines_of(const std::vector<offset_segment<T>>& path, const T&
             continue;
         }
         const standard_segment<T> standard(s);
-        const span_division<T>& division = divisions.found_or_made(standard, [&](const offset_segment<T>& shape) {
-            return span_divider<T>(shape, options.degree, tolerance_for(shape, tolerance, rounding)).divided();
+        const standard_bspline<T>& curve = made.found_or_made(standard, [&](const offset_segment<T>& shape) {
+            span_divider<T> divider(shape, tolerance_for(shape, tolerance, rounding));
+            return standard_bspline<T>(fewest ? divider.divided_by_fewest_points() : divider.divided(options.degree));
         });
-        result.curves.push_back(joined(division, standard, s));
+        result.curves.push_back(curve.placed(standard.where, s));
         result.deviation = larger(result.deviation, std::get<bspline<T>>(result.curves.back()).deviation);
     }
     result.closed = path.front().start == path.back().end;
@@ -208,7 +233,8 @@ bspline_path<T> bsplines_of(const std::vector<offset_segment<T>>& path, const T&
 /// of one gear are divided alike, right flanks as left ones.
 ///
 /// The stated deviation is proved, and at most twice the true one (plus 10^3 epsilon of the outline's size).
-/// Throws geometry_error unless the degree is 3, 5 or 7 and the tolerance finite and at least 4096 epsilon of the outline's size.
+/// Throws geometry_error unless the degree is 3, 5, 7 or fewest_control_points and the tolerance finite and at least 4096 epsilon of the
+/// outline's size.
 template <scalar T>
 bspline_path<T> bsplines_of(const outline<T>& exact, const T& tolerance, const bspline_options& options = {}) {
     return detail::bsplines_of(detail::path_of(exact), tolerance, options);

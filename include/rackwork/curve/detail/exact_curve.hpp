@@ -111,6 +111,7 @@ inline constexpr auto same_curve = [](const auto& a, const auto& b) {
 /// A segment in standard position, run through in the sense of growing parameter, and where it stands.
 template <scalar T>
 struct standard_segment {
+    /// Without its end points, unless it is an arc.
     offset_segment<T> shape;
     standing<T> where;
 
@@ -126,8 +127,15 @@ struct standard_segment {
         shape.distance = where.mirrored ? T(-s.distance) : s.distance;
         shape.from = smaller(s.from, s.to);
         shape.to = larger(s.from, s.to);
-        shape.start = shape.on_curve(shape.from);
-        shape.end = shape.on_curve(shape.to);
+        if (s.is_arc()) shape = shape_with_ends();
+    }
+
+    /// The shape with its end points, which it lacks otherwise: only one of many alike needs them.
+    constexpr offset_segment<T> shape_with_ends() const {
+        offset_segment<T> result = shape;
+        result.start = shape.on_curve(shape.from);
+        result.end = shape.on_curve(shape.to);
+        return result;
     }
 
     /// True for segments of which one is the other, turned, mirrored or reversed; parameters may differ in their last places.

@@ -3,6 +3,7 @@
 #ifndef RACKWORK_CURVE_DETAIL_PATH_HPP
 #define RACKWORK_CURVE_DETAIL_PATH_HPP
 
+#include "../../core/elementary.hpp"
 #include "../../core/error.hpp"
 #include "../../core/point.hpp"
 #include "../../core/scalar.hpp"
@@ -21,13 +22,15 @@ namespace rackwork::detail {
 /// Greatest distance of an end of a segment from the axis. What is not a number stays one.
 template <scalar T>
 T size_of(const std::vector<offset_segment<T>>& path) {
-    T size = T(0);
+    T greatest = T(0); // of the squares
+    T sum = T(0);      // lets no infinity and nothing that is not a number get lost
     for (const offset_segment<T>& s : path) {
-        const T reach = larger(length(s.start), length(s.end)) + T(0) * (length(s.start) + length(s.end));
-        if (!is_finite(reach)) return reach;
-        size = larger(size, reach);
+        const T start = dot(s.start, s.start);
+        const T end = dot(s.end, s.end);
+        greatest = larger(greatest, larger(start, end));
+        sum += T(0) * (start + end);
     }
-    return size;
+    return T(elementary::sqrt(greatest) + sum);
 }
 
 /// The segments of an outline without those that are shorter than rounding, such as the land that a full-radius tool leaves: no program can
@@ -42,8 +45,9 @@ std::vector<offset_segment<T>> path_of(const outline<T>& exact) {
     path.reserve(all.size());
     const bool closed = !all.empty() && all.front().start == all.back().end;
     for (const offset_segment<T>& s : all) {
-        const T way = magnitude(T(s.to - s.from)) * larger(s.speed(s.from), s.speed(s.to));
-        if (way <= least) {
+        const auto way = [&] { return T(magnitude(T(s.to - s.from)) * larger(s.speed(s.from), s.speed(s.to))); };
+        const point<T> chord = s.end - s.start;
+        if (dot(chord, chord) <= square(T(T(4) * least)) && way() <= least) {
             if (!path.empty()) path.back().corner_at_end = path.back().corner_at_end || s.corner_at_end;
             continue;
         }
@@ -88,7 +92,7 @@ public:
         for (const entry& known : entries_) {
             if (known.standard.alike(standard)) return known.result;
         }
-        entries_.push_back({standard, make(standard.shape)});
+        entries_.push_back({standard, make(standard.shape_with_ends())});
         return entries_.back().result;
     }
 

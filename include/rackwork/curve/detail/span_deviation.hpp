@@ -1,5 +1,5 @@
 // Rackwork: geometry of involute cylindrical gears. Licence: see LICENSE.
-// How far a polynomial span strays from the exact curve, proved.
+// The proof of how far a polynomial span lies from the piece of an exact curve for which it stands.
 #ifndef RACKWORK_CURVE_DETAIL_SPAN_DEVIATION_HPP
 #define RACKWORK_CURVE_DETAIL_SPAN_DEVIATION_HPP
 
@@ -7,193 +7,225 @@
 #include "../../core/point.hpp"
 #include "../../core/scalar.hpp"
 #include "../offset_segment.hpp"
-#include "exact_curve.hpp"
 #include "interval.hpp"
-#include "jet.hpp"
+#include "local_curve.hpp"
+#include "majorant.hpp"
 #include "natural_shares.hpp"
-#include "proven_maximum.hpp"
-#include "span_fit.hpp"
+#include "span.hpp"
 
+#include <algorithm>
 #include <array>
+#include <cstddef>
 #include <limits>
+#include <vector>
 
 namespace rackwork::detail {
 
-/// Bounds for the distance between a span and its piece of the curve: no point of either is farther from the other than the bound.
+/// How far one of the curves can be from the other.
 ///
-/// Proof, part by part of the curve. A polynomial u = mu(t), growing, maps the curve's parameters to the span's, so that every point
-/// C(t) has the partner P(mu(t)) and the other way round: no point is farther from the other curve than the greatest length of E =
-/// P(mu(t)) - C(t). That is a good bound where mu is good; where it holds there is a better one. Let E have the part n square to the
-/// curve and h along it. From C(t) the curve goes on by the length h to a point that is at most K h^2/2 away from where its tangent
-/// leads, K being the greatest curvature on the way; so that point and P(mu(t)) are at most |n| + K h^2/2 apart. Those points cover the
-/// curve, too, as long as they never turn back: if |E'| + K |C'| |E| < |C'|. E and its derivatives are enclosed by jets of intervals.
+/// Proof, part by part of the curve, which has a parameter x from -1 to 1 there. A polynomial u = mu(x), growing, maps it to the span's
+/// parameter, so that every point C(x) has the partner P(mu(x)) and the other way round: no point is farther from the other curve than the
+/// greatest length of E = P(mu(x)) - C(x). Which polynomial mu is does not matter for the truth of the bound, only for its sharpness; it is
+/// made to meet the normals of the curve at some nodes.
 ///
-/// Which polynomial mu is does not matter for the truth of the bound, only for its sharpness; it is made to meet the normals of the curve
-/// at some nodes.
+/// The greatest length of E follows from its values at M points and from one derivative. The polynomial of degree n that meets E in
+/// Chebyshev's points is off by no more than r = |E^(n+1)|/(n+1)!/2^n; the derivative is majorised. A polynomial of degree n is nowhere greater
+/// than 1/cos(pi n/(2 M)) times its greatest value at M > n of Chebyshev's points (Ehlich and Zeller): with x = cos a it is a cosine polynomial
+/// in a, which cannot fall from its maximum faster than cos(n a), and the nearest point is at most pi/(2 M) away. So
+/// |E| <= (max |E(x_k)| + r)/cos(pi n/(2 M)) + r; what holds for E in each direction holds of its length.
 template <scalar T>
 class span_deviation {
 public:
-    /// `allowed`: the deviation below which it does not matter how much smaller it is.
-    span_deviation(const span<T>& s, const offset_segment<T>& curve, const T& allowed) : span_(s), curve_(curve), exact_(curve) {
+    /// The curve in standard position. `allowed`: the deviation below which it does not matter how much smaller it is.
+    span_deviation(const span<T>& s, const offset_segment<T>& curve, const T& allowed) : span_(s), curve_(curve), allowed_(allowed) {
         make_powers();
-        T u = T(0);
-        const natural_shares<T> shares(curve, s.from, s.to);
-        for (int i = 0; i <= guides; ++i) {
-            const T t = shares.parameter(T(T(i) / T(guides)));
-            u = i == 0 ? T(0) : s.abreast(curve.position(t), curve.tangent(t), T(u + T(1) / T(guides)));
-            guide_[index(i)] = {t, u};
+        constexpr std::size_t most_parts = 256;
+        const T rounding = T(512) * epsilon<T>() * larger(length(s.control[0]), length(s.control[index(s.degree)]));
+        std::vector<part> parts{proven({.from = s.from, .to = s.to, .u_from = T(0), .u_to = T(1)})};
+        const auto nearer = [](const part& a, const part& b) { return a.bound < b.bound; };
+        while (parts.size() < most_parts && !(reached_ > allowed)) {
+            const part worst = parts.front();
+            // Halving makes r smaller, nothing else.
+            const bool close = worst.bound <= reached_ * T(3) / T(2) + rounding &&
+                               (worst.bound <= allowed || worst.bound <= reached_ * table().stretch * T(65) / T(64) + rounding);
+            if (close) break;
+            if (magnitude(T(worst.to - worst.from)) < magnitude(T(s.to - s.from)) / T(1 << 12)) break; // rounding is all that is left
+            const T middle = local_curve<T>(curve, worst.from, worst.to).parameter(T(0));
+            const T u = span_.abreast(curve.position(middle), curve.tangent(middle), T((worst.u_from + worst.u_to) / T(2)));
+            if (!(worst.u_from < u && u < worst.u_to)) break; // the span turns back: nothing will be proved
+            std::pop_heap(parts.begin(), parts.end(), nearer);
+            parts.pop_back();
+            // What is proved of a part holds for its halves.
+            parts.push_back(proven({.from = worst.from, .to = middle, .u_from = worst.u_from, .u_to = u, .bound = worst.bound}));
+            std::push_heap(parts.begin(), parts.end(), nearer);
+            parts.push_back(proven({.from = middle, .to = worst.to, .u_from = u, .u_to = worst.u_to, .bound = worst.bound}));
+            std::push_heap(parts.begin(), parts.end(), nearer);
         }
-        const T size = larger(length(s.control[0]), length(s.control[index(s.degree)]));
-        result_ = proven_maximum([&](const T& from, const T& to) { return bounds(from, to); }, s.from, s.to,
-                                 T(T(512) * epsilon<T>() * size), allowed, 4);
+        bound_ = parts.front().bound;
     }
 
-    const distance_bounds<T>& result() const { return result_; }
+    /// No point of either curve is farther from the other one. (std::numeric_limits<T>::max)() where nothing could be proved.
+    const T& bound() const { return bound_; }
+    /// A distance across the span that was met on the way.
+    const T& reached() const { return reached_; }
 
 private:
-    using J = proof_jet<T>;
-    static constexpr int nodes = 7;
-    static constexpr int guides = 16;
+    static constexpr int degree = 10; // n
+    static constexpr int points = 24; // M
+    static constexpr int nodes = 12;  // of mu
+    using I = interval<T>;
+    using bounds = majorant<T, degree + 2>;
 
-    struct pair_of_parameters {
-        T t;
-        T u;
+    struct part {
+        T from;
+        T to;
+        T u_from; // the span's parameter abreast of the ends; neighbouring parts have the same
+        T u_to;
+        T bound = (std::numeric_limits<T>::max)();
     };
 
-    /// Newton's form of mu: u = c_0 + (x - x_0)(c_1 + (x - x_1)(c_2 + ...)), x from -1 to 1. The ends come first, so that they are met.
-    struct partner {
-        T middle;
-        T half;
+    /// Chebyshev's polynomials in the nodes of mu and in the points, and their derivatives.
+    struct chebyshev_table {
         std::array<T, nodes> node{};
-        std::array<T, nodes> newton{};
-    };
+        std::array<T, points> point{};
+        std::array<std::array<T, nodes>, nodes> at_node{};
+        std::array<std::array<T, nodes>, points> at_point{};
+        std::array<bounds, nodes> derivatives{}; // T_j^(k)(1)/k!, the greatest from -1 to 1
+        T stretch{1};
 
-    /// The span's parameter abreast of a point of the curve. The same for the same t, whatever part asks.
-    T abreast(const T& t) const {
-        if (t == span_.from) return T(0);
-        if (t == span_.to) return T(1);
-        int low = 0;
-        while (low + 2 <= guides && guide_[index(low + 1)].t <= t) ++low;
-        const pair_of_parameters& a = guide_[index(low)];
-        const pair_of_parameters& b = guide_[index(low + 1)];
-        const T guess = a.u + (b.u - a.u) * ((t - a.t) / (b.t - a.t));
-        return span_.abreast(curve_.position(t), curve_.tangent(t), guess);
+        chebyshev_table() {
+            const auto cosine = [](int numerator, int denominator) {
+                return T(elementary::cos(T(T(numerator) * pi<T>() / T(denominator))));
+            };
+            for (int k = 0; k < nodes; ++k) {
+                node[index(k)] = cosine(k, nodes - 1);
+                for (int j = 0; j < nodes; ++j) at_node[index(k)][index(j)] = cosine(j * k % (2 * (nodes - 1)), nodes - 1);
+            }
+            for (int k = 0; k < points; ++k) {
+                point[index(k)] = cosine(2 * k + 1, 2 * points);
+                for (int j = 0; j < nodes; ++j) {
+                    at_point[index(k)][index(j)] = cosine(j * (2 * k + 1) % (4 * points), 2 * points);
+                }
+            }
+            for (int j = 0; j < nodes; ++j) {
+                T product = T(1);
+                for (int k = 0; k < degree + 2; ++k) {
+                    derivatives[index(j)][k] = product;
+                    product *= T(j * j - k * k) / T((2 * k + 1) * (k + 1));
+                }
+            }
+            stretch = T(T(1) / cosine(degree, 2 * points)) * (T(1) + T(64) * epsilon<T>());
+        }
+    };
+    static const chebyshev_table& table() {
+        static const chebyshev_table made;
+        return made;
     }
 
-    partner partner_between(const T& from, const T& to) const {
-        partner mu{.middle = T(from + (to - from) / T(2)), .half = T((to - from) / T(2))};
-        for (int i = 0; i < nodes; ++i) {
-            const int turn = i == 0 ? 0 : (i == 1 ? nodes - 1 : i - 1);
-            mu.node[index(i)] = turn == 0           ? T(-1)
-                                : turn == nodes - 1 ? T(1)
-                                                    : T(T(-1) * elementary::cos(T(T(turn) * pi<T>() / T(nodes - 1))));
-            const T t = turn == 0 ? from : (turn == nodes - 1 ? to : T(mu.middle + mu.node[index(i)] * mu.half));
-            mu.newton[index(i)] = abreast(t);
-            for (int j = 0; j < i; ++j) {
-                mu.newton[index(i)] = (mu.newton[index(i)] - mu.newton[index(j)]) / (mu.node[index(i)] - mu.node[index(j)]);
+    /// mu, as the factors of Chebyshev's polynomials.
+    using partner = std::array<T, nodes>;
+
+    partner partner_over(const part& p, const local_curve<T>& local) const {
+        std::array<T, nodes> u{};
+        u[0] = p.u_to;
+        u[nodes - 1] = p.u_from;
+        for (int k = 1; k + 1 < nodes; ++k) {
+            const T t = local.parameter(table().node[index(k)]);
+            // As far on as the nodes are.
+            const T before = table().node[index(k - 1)];
+            const T way = (before - table().node[index(k)]) / (before + T(1));
+            const T guess = T(u[index(k - 1)] + (p.u_from - u[index(k - 1)]) * way);
+            u[index(k)] = span_.abreast(curve_.position(t), curve_.tangent(t), guess);
+        }
+        partner mu{};
+        for (int k = 0; k < nodes; ++k) {
+            const T share = u[index(k)] / T(k == 0 || k == nodes - 1 ? 2 * (nodes - 1) : nodes - 1);
+            for (int j = 0; j < nodes; ++j) {
+                mu[index(j)] += T(j == 0 || j == nodes - 1 ? 1 : 2) * share * table().at_node[index(k)][index(j)];
             }
         }
         return mu;
     }
 
-    template <class J_or_interval>
-    static J_or_interval parameter(const partner& mu, const J_or_interval& x) {
-        using I = interval<T>;
-        J_or_interval u = J_or_interval(I(mu.newton[nodes - 1]));
-        for (int i = nodes - 1; i-- > 0;) {
-            u = u * (x - J_or_interval(I(mu.node[index(i)]))) + J_or_interval(I(mu.newton[index(i)]));
+    part proven(part p) {
+        const local_curve<T> local(curve_, p.from, p.to);
+        const bounds of_curve = local.template bounds<degree + 2>();
+        // Too long a part is not worth more: what the curve alone leaves is too much.
+        if (!(of_curve[degree + 1] / T(1 << degree) < allowed_ / T(8))) return p;
+        const partner mu = partner_over(p, local);
+
+        // What a polynomial leaves, from the span in powers of v = 2 u - 1, |v| <= 1. mu grows: mu' >= c_1 - sum of k^2 |c_k|.
+        T size = T(0); // of mu's factors
+        T slope = mu[1];
+        bounds v{};
+        for (int j = 0; j < nodes; ++j) {
+            const T factor = magnitude(mu[index(j)]);
+            size += factor;
+            if (j > 1) slope -= T(j * j) * factor;
+            for (int k = 1; k < degree + 2; ++k) v[k] += T(2) * factor * table().derivatives[index(j)][k];
         }
-        return u;
+        v[0] = T(1);
+        const T rounded_power = T(512) * epsilon<T>() * reach_; // of a power: at most 10 epsilon times binomial(p, k) times the reach
+        bounds of_span{};
+        for (int k = span_.degree; k >= 0; --k) of_span = bounds::constant(T(length(power_[index(k)]) + rounded_power)) + v * of_span;
+        const T rest = (of_span[degree + 1] + of_curve[degree + 1]) / T(1 << degree);
+        if (!(slope > T(0) && rest < allowed_ / T(4))) return p;
+
+        T greatest = T(0);
+        for (int k = 0; k < points; ++k) {
+            T u = T(0);
+            for (int j = 0; j < nodes; ++j) u += mu[index(j)] * table().at_point[index(k)][index(j)];
+            const auto here = span_.at(u);
+            const point<I> curve = local.position(table().point[index(k)]);
+            const point<I> error{I(here.position.x) - curve.x, I(here.position.y) - curve.y};
+            greatest = larger(greatest, T(square(error.x.greatest_magnitude()) + square(error.y.greatest_magnitude())));
+            // A partner far along the curve is no measure: the curve bends away from it.
+            const point<T> off_curve{error.x.centre(), error.y.centre()};
+            const T across = magnitude(cross(here.velocity, off_curve));
+            if (magnitude(dot(here.velocity, off_curve)) > across) continue;
+            reached_ = larger(reached_, T(across / length(here.velocity) - error.x.radius() - error.y.radius()));
+        }
+        greatest = elementary::sqrt(greatest);
+
+        // Rounding: of the factors' sums and of the points x_k, which shift points of the span along it, here and at the part's ends; and of
+        // the span's points, whose weights are sums and products of positive numbers.
+        const T rounded = epsilon<T>() * (T(16 * nodes) * size * way_ + T(128) * size_);
+        const T bound = T((greatest + rest + rounded) * table().stretch + rest + rounded) * (T(1) + T(4096) * epsilon<T>());
+        if (is_finite(bound)) p.bound = smaller(bound, p.bound);
+        return p;
     }
 
-    struct expansion {
-        point<J> on_curve; // C
-        point<J> error;    // E
-        J u;
-    };
-
-    expansion expanded(const partner& mu, const J& t) const {
-        using I = interval<T>;
-        const point<J> on_curve = exact_.position(t);
-        const J u = parameter(mu, J((t - J(I(mu.middle))) / J(I(mu.half))));
-        const J v = u + u - J(1);
-        point<J> p{power_x_[index(span_.degree)], power_y_[index(span_.degree)]};
-        for (int k = span_.degree; k-- > 0;) p = {p.x * v + J(power_x_[index(k)]), p.y * v + J(power_y_[index(k)])};
-        return {on_curve, p - on_curve, u};
-    }
-
-    static point<J> derivative(const point<J>& p) { return {p.x.derivative(), p.y.derivative()}; }
-
-    /// The part n of the error that is square to the curve, and nothing, so that it can pass for a vector.
-    static point<J> square_to_curve(const expansion& e) {
-        const point<J> velocity = derivative(e.on_curve);
-        return {cross(velocity, e.error) / length(velocity), J(0)};
-    }
-
-    distance_bounds<T> bounds(const T& from, const T& to) const {
-        using I = interval<T>;
-        const partner mu = partner_between(from, to);
-        const T w = half_width(from, to);
-        // The curve is known a little farther than the part goes, for the steps along it.
-        const T step = w / T(8);
-        const expansion here = expanded(mu, J::linear(I(mu.middle), I(1)));
-        expansion wide = expanded(mu, J::linear(I::around(mu.middle, T(w + step)), I(1)));
-        wide = {narrowed(here.on_curve, wide.on_curve, T(w + step)), narrowed(here.error, wide.error, T(w + step)),
-                narrowed(here.u, wide.u, T(w + step))};
-        const point<J> normal_here = square_to_curve(here);
-        const T whole = bound_of_length(here.error, wide.error, proof_coefficients - 1, w);
-        const T normal = bound_of_length(normal_here, square_to_curve(wide), proof_coefficients - 2, w);
-
-        const point<J> velocity = derivative(wide.on_curve);
-        const I speed = length(point<I>{velocity.x[0], velocity.y[0]});
-        const I turning = (velocity.x[0] * velocity.y[1] - velocity.y[0] * velocity.x[1]) / (speed * speed * speed);
-        const T curvature = turning.greatest_magnitude();
-        const T drift = length(point<T>{wide.error.x[1].greatest_magnitude(), wide.error.y[1].greatest_magnitude()});
-        const T better = T((normal + curvature * square(whole)) * (T(1) + T(64) * epsilon<T>())); // twice what is needed
-        const bool holds = is_finite(better) && whole < step * speed.lower() &&
-                           drift + curvature * speed.greatest_magnitude() * whole < speed.lower() / T(2);
-        T bound = holds && better < whole ? better : whole;
-
-        // What neighbouring parts, which meet the same ends but for rounding, leave out of the span between them.
-        const I first = parameter(mu, I(-1)) - I(abreast(from));
-        const I last = parameter(mu, I(1)) - I(abreast(to));
-        bound += T(T(2 * span_.degree) * longest_leg_ * (first.greatest_magnitude() + last.greatest_magnitude()));
-        // A partner that turned back would leave more of it out: then nothing is proved.
-        if (!(wide.u[1].lower() > T(0)) || !is_finite(bound)) bound = (std::numeric_limits<T>::max)();
-
-        const T at_middle = magnitude(normal_here.x[0].centre()) - normal_here.x[0].radius() -
-                            curvature * (square(here.error.x[0].greatest_magnitude()) + square(here.error.y[0].greatest_magnitude()));
-        return {is_finite(at_middle) ? larger(at_middle, T(0)) : T(0), bound};
-    }
-
-    /// The span in powers of v = 2 u - 1: binomial(p, k) ((1 - v)/2)^(p - k) ((1 + v)/2)^k, summed over the control points.
+    /// The span from its start on, in powers of v = 2 u - 1: binomial(p, k) ((1 - v)/2)^(p - k) ((1 + v)/2)^k, summed over its
+    /// control points.
     void make_powers() {
         const int p = span_.degree;
         int binomial = 1;
         for (int k = 0; k <= p; ++k) {
+            const point<T> from_start = span_.control[index(k)] - span_.control[0];
+            reach_ = larger(reach_, length(from_start));
             std::array<int, highest_degree + 1> product{binomial};
             for (int factor = 0; factor < p; ++factor) {
                 const int sign = factor < k ? 1 : -1;
                 for (int j = factor + 1; j > 0; --j) product[index(j)] += sign * product[index(j - 1)];
             }
             for (int j = 0; j <= p; ++j) {
-                const interval<T> share = interval<T>(product[index(j)]) / interval<T>(1 << p);
-                power_x_[index(j)] = power_x_[index(j)] + share * interval<T>(span_.control[index(k)].x);
-                power_y_[index(j)] = power_y_[index(j)] + share * interval<T>(span_.control[index(k)].y);
+                power_[index(j)] = power_[index(j)] + T(T(product[index(j)]) / T(1 << p)) * from_start;
             }
             binomial = binomial * (p - k) / (k + 1);
-            if (k < p) longest_leg_ = larger(longest_leg_, length(span_.control[index(k + 1)] - span_.control[index(k)]));
+            size_ = larger(size_, length(span_.control[index(k)]));
+            if (k < p) way_ = larger(way_, T(T(2 * p) * length(span_.control[index(k + 1)] - span_.control[index(k)])));
         }
     }
 
-    span<T> span_;
-    offset_segment<T> curve_;
-    exact_curve<J> exact_;
-    T longest_leg_{0};
-    std::array<pair_of_parameters, guides + 1> guide_{};
-    std::array<interval<T>, highest_degree + 1> power_x_{};
-    std::array<interval<T>, highest_degree + 1> power_y_{};
-    distance_bounds<T> result_{};
+    const span<T>& span_;
+    const offset_segment<T>& curve_;
+    T allowed_;
+    std::array<point<T>, highest_degree + 1> power_{};
+    T size_{0};  // greatest distance of a control point from the axis
+    T reach_{0}; // greatest distance of a control point from the first one
+    T way_{0};   // not less than the span's speed, twice over
+    T reached_{0};
+    T bound_{0};
 };
 
 } // namespace rackwork::detail
