@@ -44,6 +44,17 @@ struct fillet_state {
     constexpr T curvature() const { return T(turning() / speed); }
 };
 
+/// What is different at another point of a fillet. Not formed from two states, but without cancellation however near the two points are.
+template <scalar T>
+struct fillet_change {
+    /// Of the angle chi by which the gear has turned, radians.
+    T turn;
+    /// Of the angle between the line of centres and the tangent, radians.
+    T pressure;
+    /// Of the distance of the point from the pitch point when it is cut.
+    T reach;
+};
+
 } // namespace rackwork
 
 #endif

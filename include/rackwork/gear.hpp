@@ -21,12 +21,12 @@ namespace rackwork {
 /// their terms' sizes, of the pressure angle at a diameter divided by its squared sine, because near the base circle it hangs on the last
 /// places of d_b.
 inline constexpr int gear_size_error_bound = 4;
-/// Of the diameter at which the tooth comes to a point.
+/// Of the diameter at which the tooth comes to a point, and of the tip diameters of a tooth that ends there.
 inline constexpr int pointed_tip_error_bound = 6;
 /// Of the thicknesses at the reference cylinder, in ulp of the pitch, and of the half angle at the base circle.
 inline constexpr int reference_thickness_error_bound = 8;
 /// Of thickness and space at a diameter, in ulp of that diameter.
-inline constexpr int thickness_error_bound = 6;
+inline constexpr int thickness_error_bound = 8;
 
 /// An involute cylindrical gear, external or internal, spur or helical. Immutable and always possible: it cannot be built from parameters that
 /// check() objects to. Cheap to copy, no allocation, usable in constant expressions.
@@ -139,7 +139,10 @@ public:
     /// Normal base pitch, p_bn = p_n cos alpha_n.
     constexpr T normal_base_pitch() const { return T(normal_pitch() * cos(normal_pressure_angle())); }
     /// Transverse base pitch, p_bt = p_t cos alpha_t; also the distance of neighbouring flanks along the line of action, p_et.
-    constexpr T transverse_base_pitch() const { return T(transverse_pitch() * cos_transverse_); }
+    constexpr T transverse_base_pitch() const {
+        // cos alpha_t = cos beta / sqrt(cos^2 beta + tan^2 alpha_n), and p_t = p_n / cos beta: the shorter way loses less.
+        return T(normal_pitch() / elementary::sqrt(T(square(cos_helix_) + square(tan_normal_))));
+    }
     /// Axial pitch, p_x = p_n / sin |beta|. Throws geometry_error for a spur gear, which has none.
     constexpr T axial_pitch() const {
         require_helix();

@@ -10,6 +10,7 @@
 #include "cutter.hpp"
 #include "gear.hpp"
 #include "root_trochoid.hpp"
+#include "undercut_fillet.hpp"
 
 #include <variant>
 
@@ -31,8 +32,8 @@ struct protuberance_involute {
 };
 
 /// Largest error of the sizes of a root for float, double and long double, in units in the last place (ulp); divided by the sine of the angle
-/// at which fillet and involute cross where the tooth is undercut. By a pinion-type cutter the ulp is that of the reference diameters of
-/// gear and cutter together.
+/// at which fillet and involute cross where a protuberance undercuts the tooth. By a pinion-type cutter the ulp is that of the reference
+/// diameters of gear and cutter together.
 inline constexpr int root_form_error_bound = 16;
 
 /// The root of a gear as its tool generates it.
@@ -64,7 +65,9 @@ public:
     constexpr T root_form_diameter() const { return T(T(2) * form_radius_); }
 
     /// Tangent of the transverse pressure angle at the root form diameter: the roll angle there in radians. Not formed from the
-    /// diameter, which holds only half its places close to the base circle.
+    /// diameter, which holds only half its places close to the base circle, except where a protuberance undercuts the tooth.
+    /// Error, by a gear's own rack-type tool: root_form_error_bound ulp of tan alpha_t + m_n (h_fP* + |x_E|) / (r_b sin alpha_t), and of
+    /// cot alpha_t besides where the tooth is undercut, however near the base circle.
     constexpr const T& root_form_roll() const { return form_roll_; }
 
     /// True when the tool has cut away the involute's beginning, with its tip or, as intended, with a protuberance.
@@ -227,25 +230,34 @@ private:
     constexpr void end_at(const gear<T>& g, const flank& involute, const T& from_base_point, const T& last_phi) {
         undercut_ = from_base_point < T(0);
         end_parameter_ = last_phi;
-        if (undercut_) {
-            const T narrowest = narrowest_place(g, last_phi);
-            if (!violation_) take_crossing(involute, crossing(involute, narrowest, last_phi));
-            return;
-        }
         form_roll_ = T(from_base_point / involute.base_radius);
-        form_radius_ = elementary::sqrt(T(square(involute.base_radius) + square(from_base_point)));
+        T unwound = from_base_point;
+        if (undercut_) {
+            const undercut_fillet<T> cut(fillet_, involute.base_radius, T(-form_roll_), last_phi);
+            violation_ = check_narrowest(g, cut.narrowest_parameter());
+            if (violation_) return;
+            const auto crossing = cut.crossing_with_flank();
+            end_parameter_ = crossing.parameter;
+            form_roll_ = crossing.roll;
+            unwound = involute.base_radius * form_roll_;
+        }
+        form_radius_ = elementary::sqrt(T(square(involute.base_radius) + square(unwound)));
     }
 
-    /// The undercut fillet, followed outward, first widens the space up to the tooth's narrowest place, which lies inside the base
-    /// circle, and then comes back and crosses the involute. There its tangent is radial.
+    /// The tool must leave something of the tooth where the fillet reaches deepest into it.
+    constexpr violation check_narrowest(const gear<T>& g, const T& phi) const {
+        return check_greater("half the tooth's angle at the narrowest place of the undercut (rad)",
+                             T(pi<T>() / T(g.teeth()) - fillet_.at(phi).polar_angle()), T(0));
+    }
+
+    /// The fillet of a tool with protuberance widens the space up to the tooth's narrowest place, where its tangent is radial.
     constexpr T narrowest_place(const gear<T>& g, const T& last_phi) {
         const auto beyond_narrowest = [&](const T& phi) {
             const fillet_state<T> at = fillet_.at(phi);
             return T(at.lateral * at.cos_pressure - at.radial * at.sin_pressure);
         };
         const T narrowest = bracketed_root(beyond_narrowest, T(0), last_phi);
-        violation_ = check_greater("half the tooth's angle at the narrowest place of the undercut (rad)",
-                                   T(pi<T>() / T(g.teeth()) - fillet_.at(narrowest).polar_angle()), T(0));
+        violation_ = check_narrowest(g, narrowest);
         return narrowest;
     }
 
@@ -273,13 +285,6 @@ private:
         const T slope =
             (cross(radius, velocity) - elementary::sqrt(excess) / involute.base_radius * dot(radius, velocity)) / squared;
         return T(found - beyond_involute(found) / slope);
-    }
-
-    constexpr void take_crossing(const flank& involute, const T& phi) {
-        const T r_b = involute.base_radius;
-        end_parameter_ = phi;
-        form_radius_ = elementary::sqrt(larger(fillet_.at(phi).squared_radius(), square(r_b)));
-        form_roll_ = involute.roll(form_radius_);
     }
 
     /// The tip rounding of a tool with protuberance passes into its edge, which for many teeth makes an involute of its own with the
@@ -344,7 +349,10 @@ private:
         const T squared_sine = square(T(g.tangent_of_transverse_pressure_angle() * g.cosine_of_transverse_pressure_angle()));
         const bool stands = squared_sine * tip.rolling_radius >= flank_end;
         const T deeper = stands ? parallel : narrowest_place(g, last_phi);
-        if (!violation_) take_crossing(involute, crossing(involute, deeper, fillet_ends));
+        if (violation_) return;
+        end_parameter_ = crossing(involute, deeper, fillet_ends);
+        form_radius_ = elementary::sqrt(larger(fillet_.at(end_parameter_).squared_radius(), square(involute.base_radius)));
+        form_roll_ = involute.roll(form_radius_);
     }
 
     /// Least value, over the fillet, of a quantity that has the sign of its speed; 0 where it cannot be negative. A rounding whose centre

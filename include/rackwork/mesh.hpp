@@ -20,8 +20,9 @@ namespace rackwork {
 /// Of the working pressure angle divided by its squared sine where the centre distance is given (as cos alpha_wt hangs on its last places),
 /// and otherwise by the share of inv alpha_wt in the sum that it is computed from.
 inline constexpr int working_size_error_bound = 8;
-/// Of backlash, in ulp of a tenth of the larger working pitch diameter, since it is a small difference.
-inline constexpr int backlash_error_bound = 48;
+/// Of backlash, in ulp of a tenth of the larger working pitch diameter, since it is a small difference; of the radial backlash of the first order
+/// divided by 2 tan alpha_wt, as that is.
+inline constexpr int backlash_error_bound = 64;
 
 /// Two gears that run together, and where they stand: an external pinion and an external or internal wheel. Immutable; usable in constant
 /// expressions.

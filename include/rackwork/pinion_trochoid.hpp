@@ -69,6 +69,24 @@ struct pinion_trochoid {
                 .pressure_rate = T(-kind_sign * (along / reach)),
                 .speed = T(tip_rounding - beyond * share * (T(1) + kind_sign * ratio))};
     }
+
+    /// What is different on the way back from phi = `from` to from - `back`. The tangent leans by -gamma, times sigma.
+    constexpr fillet_change<T> change_back(const T& from, const T& back) const {
+        const T middle = from - back / T(2);
+        const T half_chord = T(2) * centre_radius * elementary::sin(T(back / T(2)));
+        const T across = centre_radius * elementary::sin(T(from - back));
+        const T across_from = centre_radius * elementary::sin(from);
+        const T reach = elementary::sqrt(T((tool_rolling_radius - across) * (tool_rolling_radius + across))); // S
+        const T reach_from = elementary::sqrt(T((tool_rolling_radius - across_from) * (tool_rolling_radius + across_from)));
+        const T nearer = half_chord * elementary::cos(middle); // R sin phi has become less by
+        const T along = half_chord * elementary::sin(middle);  // R cos phi has become more by
+        const T longer = nearer * (across + across_from) / (reach + reach_from); // S has
+        const T less_gamma = elementary::atan(
+            T((across_from * longer + reach_from * nearer) / (reach * reach_from + across * across_from)));
+        return {.turn = T((less_gamma - back) * (tool_rolling_radius / rolling_radius)),
+                .pressure = T(kind_sign * less_gamma),
+                .reach = T(along - longer)};
+    }
 };
 
 } // namespace rackwork

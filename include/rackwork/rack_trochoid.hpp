@@ -61,6 +61,31 @@ struct rack_trochoid {
                 .pressure_rate = T(T(-1) / (k * e * e)),
                 .speed = T(e * (tip_rounding - k * h * turn_rate / c))};
     }
+
+    /// What is different on the way back from phi = `from` to from - `back`, with cot alpha' = cos beta tan phi and the reach
+    /// h / sin alpha'.
+    constexpr fillet_change<T> change_back(const T& from, const T& back) const {
+        const T k = cos_helix;
+        const T phi = from - back;
+        const T middle = from - back / T(2);
+        const T twice_half = T(2) * elementary::sin(T(back / T(2)));
+        const T c = elementary::cos(phi);
+        const T c_from = elementary::cos(from);
+        const T tangent = elementary::sin(phi) / c;
+        const T tangent_from = elementary::sin(from) / c_from;
+        // tan phi, sin phi and h.
+        const T slope = -elementary::sin(back) / (c * c_from);
+        const T aside = -twice_half * elementary::cos(middle);
+        const T deeper = tip_rounding * twice_half * elementary::sin(middle);
+        const T h = centre_depth + tip_rounding * c;
+        const T h_from = centre_depth + tip_rounding * c_from;
+        const T cosecant = elementary::sqrt(T(T(1) + square(T(k * tangent))));
+        const T cosecant_from = elementary::sqrt(T(T(1) + square(T(k * tangent_from))));
+        const T shorter = square(k) * slope * (tangent + tangent_from) / (cosecant + cosecant_from);
+        return {.turn = T((tip_rounding * aside / k - k * (h * slope + deeper * tangent_from)) / rolling_radius),
+                .pressure = T(elementary::atan(T(-k * slope / (T(1) + square(k) * tangent * tangent_from)))),
+                .reach = T(deeper * cosecant + h_from * shorter)};
+    }
 };
 
 } // namespace rackwork

@@ -78,6 +78,7 @@
 #include "trains/planetary_findings.hpp"
 #include "trains/planetary_set.hpp"
 #include "trains/reverted_train.hpp"
+#include "undercut_fillet.hpp"
 #include "undercut_limits.hpp"
 #include "version.hpp"
 

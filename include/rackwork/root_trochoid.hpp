@@ -38,6 +38,10 @@ public:
     constexpr state at(const T& phi) const {
         return std::visit([&](const auto& s) { return s.at(phi); }, shape_);
     }
+    /// What is different on the way back from one parameter to a lesser one, with its own places however short the way is.
+    constexpr fillet_change<T> change_back(const T& from, const T& back) const {
+        return std::visit([&](const auto& s) { return s.change_back(from, back); }, shape_);
+    }
     constexpr point<T> position(const T& phi) const { return at(phi).position(); }
     constexpr point<T> tangent(const T& phi) const { return at(phi).tangent(); }
     constexpr T curvature(const T& phi) const { return at(phi).curvature(); }

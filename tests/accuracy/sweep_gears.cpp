@@ -11,27 +11,25 @@ using independent::real;
 
 namespace {
 
-/// The roll angle at the root form diameter. Where the tooth is not undercut it is a difference of two lengths over the base radius; where it
-/// is, it is formed from the radius of the crossing, and the more uncertain the nearer that lies to the base circle.
+/// The roll angle at the root form diameter: a difference of two lengths over the base radius, from the pitch point to the base circle and
+/// to where the tool's flank ends. An undercut fillet crosses the involute at a part of the angle e by which that end lies beyond the base
+/// circle. What decides there, in angles of e^3, are sums of the fillet's leaning by e^2 cot alpha, so that last places count in cot alpha.
 void compare_roll(reference::ledger& all, const rackwork::generated_root<double>& root, const independent::gear& exact,
                   const independent::root& exact_root) {
-    const real roll = independent::unwound_to(exact.base_radius, exact_root.form_radius);
-    if (roll == 0) return;
-    if (exact_root.undercut) {
-        all.record("roll angle at the root form diameter, undercut", root.root_form_roll(), roll,
-                   {16, real(0), real((1 + roll * roll) / (roll * roll) / exact_root.sine_of_crossing)});
-        return;
-    }
-    const real from_pitch_point = real(tan(exact.transverse_pressure_angle));
-    all.record("roll angle at the root form diameter", root.root_form_roll(), roll,
-               {16, real(from_pitch_point + abs(real(from_pitch_point - roll)))});
+    const real angle = exact.transverse_pressure_angle;
+    const real tangent = tan(angle);
+    const real depths = real(exact.numbers.dedendum * exact.numbers.normal_module + abs(exact.generating_distance));
+    all.record(exact_root.undercut ? "roll angle at the root form diameter, undercut" : "roll angle at the root form diameter",
+               root.root_form_roll(), independent::unwound_to(exact.base_radius, exact_root.form_radius),
+               {16, real(tangent + depths / (exact.base_radius * sin(angle)) + (exact_root.undercut ? real(1 / tangent) : real(0)))});
 }
 
 } // namespace
 
-void sweep_gears(reference::ledger& all, long gears) {
-    support::random_source random(910);
-    for (long i = 0; i < gears; ++i) {
+void sweep_gears(reference::ledger& all, stream& from, long gears) {
+    support::random_source& random = from.random;
+    while (from.drawn < gears) {
+        const long i = from.drawn++;
         auto drawn = reference::random_gear(random, 43.5);
         if (random.coin()) drawn.teeth = random.integer(5, 40);
         const double fraction = random.uniform(0.02, 0.98);

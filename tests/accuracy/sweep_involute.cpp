@@ -2,7 +2,6 @@
 #include "sweeps.hpp"
 
 #include "independent_involute.hpp"
-#include "random_source.hpp"
 
 #include <cmath>
 #include <limits>
@@ -28,10 +27,9 @@ T angle_of(support::random_source& random, long i) {
 }
 
 template <class T>
-void sweep(reference::ledger& all, long arguments, const std::string& type) {
-    support::random_source random(900);
-    for (long i = 0; i < arguments; ++i) {
-        const T a = angle_of<T>(random, i);
+void sweep(reference::ledger& all, stream& from, long arguments, const std::string& type) {
+    while (from.drawn < arguments) {
+        const T a = angle_of<T>(from.random, from.drawn++);
         if (!(a > 0) || !(real(a) < independent::pi() / 2)) continue;
         all.record("inv" + type, inv(rackwork::rad(a)), independent::inv(real(a)), {rackwork::inv_error_bound});
         const T y = static_cast<T>(independent::inv(real(a)));
@@ -43,10 +41,14 @@ void sweep(reference::ledger& all, long arguments, const std::string& type) {
 
 } // namespace
 
-void sweep_involute(reference::ledger& all, long arguments) {
-    sweep<double>(all, arguments, "");
-    sweep<float>(all, arguments, " of float");
-    sweep<long double>(all, arguments, " of long double");
+void sweep_involute_of_float(reference::ledger& all, stream& from, long arguments) {
+    sweep<float>(all, from, arguments, " of float");
+}
+void sweep_involute_of_double(reference::ledger& all, stream& from, long arguments) {
+    sweep<double>(all, from, arguments, "");
+}
+void sweep_involute_of_long_double(reference::ledger& all, stream& from, long arguments) {
+    sweep<long double>(all, from, arguments, " of long double");
 }
 
 } // namespace accuracy

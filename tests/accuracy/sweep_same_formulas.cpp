@@ -26,15 +26,6 @@ double bound_of(const std::string& name) {
     return 16;
 }
 
-/// External gears' roots and measures and external meshes are in the other table.
-bool has_its_own_definition(const std::string& name) {
-    for (const char* subject :
-         {"root: ", "span: ", "chord: ", "constant chord: ", "pins: ", "mesh: ", "mesh, nominal: ", "at a diameter: ", "least "}) {
-        if (name.rfind(subject, 0) == 0) return true;
-    }
-    return false;
-}
-
 /// Where fillet and involute cross, everything that contact is limited by hangs on the angle of the crossing. The other table has those.
 bool is_undercut(const drawn_pair& drawn) {
     const auto x = reference::numbers_of<double>(drawn);
@@ -43,39 +34,47 @@ bool is_undercut(const drawn_pair& drawn) {
     return mesh.pinion_root().is_undercut() || mesh.wheel_root().is_undercut();
 }
 
+template <class T>
+reference::quantities<T> without_own_definition(const reference::pair_numbers<T>& x, const drawn_pair& drawn) {
+    return reference::every_quantity(x, drawn, reference::wanted::without_own_definition);
+}
+
 /// For every quantity the sum of what one ulp in each input changes, from differences in long double.
 std::vector<double> effect_of_an_ulp(const drawn_pair& drawn, std::size_t count) {
     using wider = long double;
     std::vector<double> effect(count, 0.0);
     const auto x = reference::numbers_of<wider>(drawn);
+    const auto here = without_own_definition(x, drawn);
+    REQUIRE(here.all().size() == count);
     for (std::size_t i = 0; i < pair_inputs; ++i) {
         if (drawn.value[i] == 0 || drawn.size[i] == 0) continue;
         const wider h = std::fabs(x[i]) * 1e-9L;
-        auto before = x;
-        auto after = x;
-        before[i] -= h;
-        after[i] += h;
-        const auto of_before = reference::every_quantity(before, drawn);
-        const auto of_after = reference::every_quantity(after, drawn);
-        // Next to a limit of what is possible a quantity may be missing on one side.
-        if (of_before.all().size() != count || of_after.all().size() != count) continue;
+        auto beside = x;
+        beside[i] += h;
+        auto there = without_own_definition(beside, drawn);
+        if (there.all().size() != count) {
+            // Next to a limit of what is possible a quantity may be missing on one side.
+            beside[i] = x[i] - h;
+            there = without_own_definition(beside, drawn);
+        }
+        if (there.all().size() != count) continue;
         const double ulp = std::numeric_limits<double>::epsilon() * std::fabs(drawn.value[i]);
         for (std::size_t k = 0; k < count; ++k) {
-            effect[k] += static_cast<double>(std::fabs(of_after.all()[k].value - of_before.all()[k].value) / (2 * h)) * ulp;
+            effect[k] += static_cast<double>(std::fabs(there.all()[k].value - here.all()[k].value) / h) * ulp;
         }
     }
     return effect;
 }
 
 void compare(reference::ledger& all, const drawn_pair& drawn) {
-    const auto computed = reference::every_quantity(reference::numbers_of<double>(drawn), drawn);
-    const auto exact = reference::every_quantity(reference::numbers_of<real>(drawn), drawn);
+    const auto computed = without_own_definition(reference::numbers_of<double>(drawn), drawn);
+    const auto exact = without_own_definition(reference::numbers_of<real>(drawn), drawn);
     const std::size_t count = computed.all().size();
     REQUIRE(exact.all().size() == count);
     const std::vector<double> effect = effect_of_an_ulp(drawn, count);
     for (std::size_t k = 0; k < count; ++k) {
         const auto& q = computed.all()[k];
-        if (has_its_own_definition(q.name)) continue;
+        if (reference::has_its_own_definition(q.name)) continue;
         const double size = std::max(std::fabs(q.value), std::fabs(q.size));
         if (size == 0) {
             all.record(q.name, q.value, exact.all()[k].value, {bound_of(q.name)});
@@ -88,13 +87,12 @@ void compare(reference::ledger& all, const drawn_pair& drawn) {
 
 } // namespace
 
-void sweep_same_formulas(reference::ledger& all, long pairs) {
-    support::random_source random(930);
-    for (long found = 0; found < pairs;) {
-        const auto kind = found % 3 == 2 ? rackwork::gear_kind::internal : rackwork::gear_kind::external;
-        const auto drawn = reference::draw_pair(random, kind);
+void sweep_same_formulas(reference::ledger& all, stream& from, long pairs) {
+    while (from.drawn < pairs) {
+        const auto kind = from.drawn % 3 == 2 ? rackwork::gear_kind::internal : rackwork::gear_kind::external;
+        const auto drawn = reference::draw_pair(from.random, kind);
         if (!drawn || is_undercut(*drawn)) continue;
-        ++found;
+        ++from.drawn;
         all.at(reference::description(*drawn));
         compare(all, *drawn);
     }

@@ -20,7 +20,7 @@ FLOORS = [
     ["involute.hpp", "basic_rack.hpp", "fillet_state.hpp"],
     ["gear_parameters.hpp", "rack_trochoid.hpp", "pinion_trochoid.hpp"],
     ["gear.hpp", "centre_distance.hpp", "undercut_limits.hpp", "root_trochoid.hpp"],
-    ["cutter.hpp"],
+    ["cutter.hpp", "undercut_fillet.hpp"],
     ["generated_root.hpp"],
     ["mesh.hpp", "rack_mesh.hpp"],
     ["measure/"],

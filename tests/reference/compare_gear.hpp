@@ -48,7 +48,8 @@ void compare_gear(ledger& worst, const rackwork::gear<T>& g, const independent::
     length("reference diameter", g.reference_diameter(), d);
     length("base diameter", g.base_diameter(), real(2 * exact.base_radius));
     length("tip diameter", g.tip_diameter(), real(2 * exact.tip_radius()));
-    length("tip form diameter", g.tip_form_diameter(), real(2 * exact.effective_tip_radius()));
+    // Where the tooth comes to a point before its tip circle, it ends there.
+    worst.record("tip form diameter", g.tip_form_diameter(), real(2 * exact.effective_tip_radius()), {pointed_tip_error_bound});
     // Differences of the reference diameter and the tooth: the ulp is the reference diameter's.
     worst.record("root diameter", g.root_diameter(), real(2 * exact.root_radius()), {gear_size_error_bound, d});
     worst.record("generated root diameter", g.generated_root_diameter(), real(2 * exact.generated_root_radius()), {gear_size_error_bound, d});
@@ -96,7 +97,7 @@ void compare_gear(ledger& worst, const rackwork::gear<T>& g, const independent::
     const real tip_thickness = exact.tooth_thickness(real(2 * exact.tip_radius()));
     worst.record("tip thickness", g.tip_thickness(), tip_thickness, {thickness_error_bound, real(2 * exact.tip_radius())});
     worst.record("pointed tip diameter", g.pointed_tip_diameter(), real(2 * exact.pointed_tip_radius()), {pointed_tip_error_bound});
-    length("effective tip diameter", g.effective_tip_diameter(), real(2 * exact.effective_tip_radius()));
+    worst.record("effective tip diameter", g.effective_tip_diameter(), real(2 * exact.effective_tip_radius()), {pointed_tip_error_bound});
 }
 
 } // namespace reference

@@ -142,9 +142,9 @@ void compare_mesh(ledger& worst, const rackwork::mesh<T>& mesh, const independen
     size("working diameter of the wheel", mesh.working_diameter().wheel, wheel_working);
 
     worst.record("mesh: root form diameter of the pinion", mesh.root_form_diameter().pinion, real(2 * exact.pinion_root.form_radius),
-                 {root_form_error_bound, real(0), real(1 / exact.pinion_root.sine_of_crossing)});
+                 {root_form_error_bound});
     worst.record("mesh: root form diameter of the wheel", mesh.root_form_diameter().wheel, real(2 * exact.wheel_root.form_radius),
-                 {root_form_error_bound, real(0), real(1 / exact.wheel_root.sine_of_crossing)});
+                 {root_form_error_bound});
     const along_the_line line(exact);
     const auto active = [&](const char* name, const T& value, const independent::gear& g, const real& r) {
         worst.record(name, value, real(2 * r), {root_form_error_bound, size_behind_active(g, r, line.all())});
@@ -182,8 +182,9 @@ void compare_mesh(ledger& worst, const rackwork::mesh<T>& mesh, const independen
     const real gap = exact.circumferential_backlash();
     worst.record("circumferential backlash", mesh.circumferential_backlash(), gap, {backlash_error_bound, tenth});
     worst.record("normal backlash", mesh.normal_backlash(), exact.normal_backlash(), {backlash_error_bound, tenth});
-    worst.record("radial backlash, first order", mesh.approximate_radial_backlash(), real(gap / (2 * tan(exact.working_pressure_angle()))),
-                 {backlash_error_bound, tenth});
+    const real twice_tangent = real(2 * tan(exact.working_pressure_angle()));
+    worst.record("radial backlash, first order", mesh.approximate_radial_backlash(), real(gap / twice_tangent),
+                 {backlash_error_bound, real(tenth / twice_tangent)});
     worst.record("angular backlash of the pinion", mesh.angular_backlash().pinion.rad(), real(2 * gap / pinion_working),
                  {backlash_error_bound, real(2 * tenth / pinion_working)});
     worst.record("angular backlash of the wheel", mesh.angular_backlash().wheel.rad(), real(2 * gap / wheel_working),

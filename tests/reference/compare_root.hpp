@@ -68,12 +68,10 @@ void compare_fillet(ledger& worst, const rackwork::generated_root<T>& root, cons
 template <class T>
 void compare_root(ledger& worst, const rackwork::generated_root<T>& root, const independent::gear& exact,
                   const independent::root& exact_root) {
-    const bound stated{root_form_error_bound, real(0), real(1 / exact_root.sine_of_crossing)};
     worst.record(exact_root.undercut ? "root form diameter, undercut" : "root form diameter", root.root_form_diameter(),
-                 real(2 * exact_root.form_radius), stated);
+                 real(2 * exact_root.form_radius), {root_form_error_bound});
     CHECK(root.is_undercut() == exact_root.undercut);
-    // The form diameter is stationary nowhere along the fillet, so the end is as good as the diameter.
-    worst.record("end of the fillet", root.end_parameter(), exact_root.end_angle, {16, real(1), stated.condition});
+    worst.record("end of the fillet", root.end_parameter(), exact_root.end_angle, {16, real(1)});
     const real m = exact.numbers.normal_module;
     const independent::rolling_tip<real> tip(exact);
     const auto& by_rack = std::get<rackwork::rack_trochoid<T>>(root.fillet().shape());

@@ -5,6 +5,7 @@
 #include "pair_inputs.hpp"
 
 #include <string>
+#include <type_traits>
 #include <utility>
 #include <vector>
 
@@ -24,6 +25,18 @@
 
 namespace reference {
 
+/// Which quantities are wanted: all, or those that have no definition beside the library's, for samples so large that time counts.
+enum class wanted { everything, without_own_definition };
+
+/// External gears' roots and measures and external meshes are compared with independently written definitions.
+inline bool has_its_own_definition(const std::string& name) {
+    for (const char* subject :
+         {"root: ", "span: ", "chord: ", "constant chord: ", "pins: ", "mesh: ", "mesh, nominal: ", "at a diameter: ", "least "}) {
+        if (name.rfind(subject, 0) == 0) return true;
+    }
+    return false;
+}
+
 /// A quantity's name, its value, and the size beside which it is small (0: none, its own counts).
 template <class T>
 struct quantity {
@@ -35,12 +48,15 @@ struct quantity {
 template <class T>
 class quantities {
 public:
+    explicit quantities(wanted which = wanted::everything) : which_(which) {}
+
     void add(const char* name, const T& value, const T& size = T(0)) { all_.push_back({prefix_ + name, value, size}); }
 
     /// Adds what `list` adds, named after its subject; nothing at all where the library refuses one of them.
     template <class List>
     void group(const std::string& subject, const List& list) {
         const std::size_t before = all_.size();
+        if (which_ == wanted::without_own_definition && has_its_own_definition(prefix_ + subject)) return;
         const std::string outer = std::exchange(prefix_, prefix_ + subject);
         try {
             list();
@@ -52,6 +68,7 @@ public:
     const std::vector<quantity<T>>& all() const { return all_; }
 
 private:
+    wanted which_;
     std::vector<quantity<T>> all_;
     std::string prefix_;
 };
@@ -164,6 +181,10 @@ void add_measures(quantities<T>& q, const rackwork::gear<T>& g, const T& diamete
     });
 }
 
+/// The scalars in which nothing is examined.
+template <class T>
+inline constexpr bool is_compared_with = std::is_same_v<T, real> || std::is_same_v<T, long double>;
+
 template <class T>
 void add_form(quantities<T>& q, const rackwork::gear<T>& g) {
     // The flanks' angles are small differences where the teeth are many and steep.
@@ -172,15 +193,20 @@ void add_form(quantities<T>& q, const rackwork::gear<T>& g) {
     // A ring's is what its rim leaves of the disc round it.
     const T rim = T(g.reference_diameter() + T(8) * g.normal_module());
     const auto disc = rackwork::disc_section(g.is_internal() ? rim : T(0));
+    rackwork::section_properties<T> section;
     q.group("section: ", [&] {
-        const auto section = g.is_internal() ? rackwork::ring_section(g, rim) : rackwork::transverse_section(g);
+        section = g.is_internal() ? rackwork::ring_section(g, rim) : rackwork::transverse_section(g);
         q.add("area", section.area, T((section.area + disc.area) * steep));
         q.add("polar moment", section.polar_moment, T((section.polar_moment + disc.polar_moment) * steep));
     });
     if (g.teeth() <= 12) q.group("outline: ", [&] { q.add("area", rackwork::outline_of(g).area()); });
     q.group("body: ", [&] {
-        const auto body = g.is_internal() ? rackwork::ring_body_of(g, rim) : rackwork::body_of(g);
-        const auto full = rackwork::prism_of(disc, g.parameters().face_width);
+        const T width = g.parameters().face_width;
+        // What others are compared with has the section already, whose integrals take long in fifty digits.
+        const auto body = is_compared_with<T> ? rackwork::prism_of(section, width)
+                          : g.is_internal()   ? rackwork::ring_body_of(g, rim)
+                                              : rackwork::body_of(g);
+        const auto full = rackwork::prism_of(disc, width);
         q.add("volume", body.volume, T((body.volume + full.volume) * steep));
         q.add("moment about the axis", body.moment_about_axis, T((body.moment_about_axis + full.moment_about_axis) * steep));
         q.add("moment across the axis", body.moment_across_axis, T((body.moment_across_axis + full.moment_across_axis) * steep));
@@ -326,8 +352,8 @@ void add_contact(quantities<T>& q, const rackwork::mesh<T>& m) {
 
 /// All of it. The inputs are those of pair_inputs.hpp.
 template <class T>
-quantities<T> every_quantity(const pair_numbers<T>& x, const drawn_pair& drawn) {
-    quantities<T> q;
+quantities<T> every_quantity(const pair_numbers<T>& x, const drawn_pair& drawn, wanted which = wanted::everything) {
+    quantities<T> q(which);
     const rackwork::gear<T> pinion(pinion_parameters(x, drawn));
     const rackwork::gear<T> wheel(wheel_parameters(x, drawn));
     const rackwork::mesh<T> nominal(pinion, wheel);

@@ -5,6 +5,8 @@
 #include "independent_involute.hpp"
 #include "independent_number.hpp"
 
+#include <type_traits>
+
 namespace independent {
 
 /// The numbers that define a gear; angles in radians.
@@ -124,10 +126,11 @@ public:
     }
     real pointed_tip_radius() const {
         // The flank, turned so that the tooth is centred on the x axis, crosses that axis.
-        const auto height = [&](const real& t) {
-            return turned(involute_point(base_radius, t), real(-tooth_half_angle)).y;
+        const auto height = [&](const auto& t) {
+            using R = std::decay_t<decltype(t)>;
+            return turned(involute_point(R(1), t), R(-static_cast<R>(tooth_half_angle))).y;
         };
-        return radius(involute_point(base_radius, root_between(height, real(0), real(4))));
+        return radius(involute_point(base_radius, searched_root_between(height, real(0), real(4))));
     }
     real effective_tip_radius() const {
         return tooth_thickness(real(2 * tip_radius())) < 0 ? pointed_tip_radius() : tip_radius();

@@ -8,17 +8,28 @@
 #include <cstdint>
 #include <limits>
 #include <stdexcept>
+#include <type_traits>
+#include <utility>
 
 #include <boost/math/constants/constants.hpp>
 #include <boost/math/tools/minima.hpp>
 #include <boost/math/tools/roots.hpp>
+#ifdef RACKWORK_REFERENCE_MPFR
+#include <boost/multiprecision/mpfr.hpp>
+#else
 #include <boost/multiprecision/cpp_bin_float.hpp>
+#endif
 
 /// A second computation of everything, to fifty digits, from definitions: curves, planes, lines and the tool, not the formulas
 /// of the library. Nothing in these headers includes or repeats the library.
 namespace independent {
 
+/// Boost's own number, which needs nothing else; or MPFR's of as many digits, which is several times as fast: for large samples.
+#ifdef RACKWORK_REFERENCE_MPFR
+using real = boost::multiprecision::static_mpfr_float_50;
+#else
 using real = boost::multiprecision::cpp_bin_float_50;
+#endif
 
 /// Thrown when a reference value could not be found: always a failure of the test, never a reason to skip.
 struct no_reference : std::runtime_error {
@@ -64,14 +75,33 @@ template <class R>
 vector3<R> unit(const vector3<R>& a) {
     return R(R(1) / length(a)) * a;
 }
+/// Sine and cosine of an angle, which MPFR finds together in the time of one.
+template <class R>
+struct sine_and_cosine {
+    R sine;
+    R cosine;
+
+    explicit sine_and_cosine(const R& angle) {
+#ifdef RACKWORK_REFERENCE_MPFR
+        if constexpr (std::is_same_v<R, real>) {
+            mpfr_sin_cos(sine.backend().data(), cosine.backend().data(), angle.backend().data(), MPFR_RNDN);
+            return;
+        }
+#endif
+        using std::cos;
+        using std::sin;
+        sine = sin(angle);
+        cosine = cos(angle);
+    }
+};
 /// Turned about the z axis, counter-clockwise.
 template <class R>
+vector3<R> turned(const vector3<R>& a, const sine_and_cosine<R>& by) {
+    return {R(by.cosine * a.x - by.sine * a.y), R(by.sine * a.x + by.cosine * a.y), a.z};
+}
+template <class R>
 vector3<R> turned(const vector3<R>& a, const R& by) {
-    using std::cos;
-    using std::sin;
-    const R c = cos(by);
-    const R s = sin(by);
-    return {R(c * a.x - s * a.y), R(s * a.x + c * a.y), a.z};
+    return turned(a, sine_and_cosine<R>(by));
 }
 /// Distance from the z axis.
 template <class R>
@@ -79,11 +109,25 @@ R radius(const vector3<R>& a) {
     using std::sqrt;
     return sqrt(R(a.x * a.x + a.y * a.y));
 }
-/// Angle about the z axis from the x axis.
+/// Angle about the z axis from the x axis. In fifty digits: turned back by the angle in long double, a vector keeps one so small that the
+/// third term of its arc tangent's series, of some 10^-95, is beyond the last place.
 template <class R>
 R polar_angle(const vector3<R>& a) {
     using std::atan2;
-    return atan2(a.y, a.x);
+    if constexpr (std::is_same_v<R, real>) {
+        const R rough(atan2(static_cast<long double>(a.y), static_cast<long double>(a.x)));
+        const vector3<R> rest = turned(a, R(-rough));
+        if (!(rest.x > 0)) return atan2(a.y, a.x);
+        const R tangent = R(rest.y / rest.x);
+        return R(rough + tangent * (1 - tangent * tangent / 3));
+    } else {
+        return atan2(a.y, a.x);
+    }
+}
+/// The angle between a right and a left one whose tangent is given.
+template <class R>
+R arc_tangent(const R& tangent) {
+    return polar_angle(vector3<R>{R(1), tangent, R(0)});
 }
 
 /// Root of f between two arguments of different sign, to the last places.
@@ -98,6 +142,36 @@ real root_between(const F& f, const real& low, const real& high) {
     const auto ends = boost::math::tools::toms748_solve(f, low, high, at_low, at_high,
                                                         boost::math::tools::eps_tolerance<real>(165), steps);
     return real((ends.first + ends.second) / 2);
+}
+
+/// The same of an f that takes long double and real: the search runs in the one, the last places come from the other, by secants.
+template <class F>
+real searched_root_between(const F& f, const real& low, const real& high) {
+    const auto rough = [&](const long double& x) -> long double { return f(x); };
+    const long double from = static_cast<long double>(low);
+    const long double to = static_cast<long double>(high);
+    const long double at_from = rough(from);
+    const long double at_to = rough(to);
+    if (at_from == 0 || at_to == 0 || (at_from < 0) == (at_to < 0)) return root_between(f, low, high);
+    std::uintmax_t steps = 200;
+    const auto ends = boost::math::tools::toms748_solve(rough, from, to, at_from, at_to,
+                                                        boost::math::tools::eps_tolerance<long double>(60), steps);
+    const real width = real(high - low);
+    real before = ends.first;
+    real x = real(ends.second + width * 1e-18);
+    real f_before = f(before);
+    for (int step = 0; step < 60; ++step) {
+        const real f_x = f(x);
+        if (f_x == 0 || f_x == f_before) break;
+        const real next = real(x - f_x * (x - before) / (f_x - f_before));
+        const real move = abs(real(next - x));
+        before = x;
+        f_before = f_x;
+        x = next;
+        if (move <= width * 1e-34) break; // the error is that times the one before
+    }
+    if (x < low || x > high) throw no_reference("the secants left the bracket");
+    return x;
 }
 
 /// Root of f near a start, by secants.
@@ -162,8 +236,9 @@ bool newton(const F& f, std::array<R, n>& x, const std::array<R, n>& scale, cons
         if (!(largest < R(1e30))) return false;
         const R shorten = largest > longest ? R(longest / largest) : R(1);
         for (std::size_t i = 0; i < n; ++i) x[i] += R(shorten * move[i]);
-        // Settled: at the last places, or where rounding keeps the steps from getting any shorter.
-        if (largest < R(256) * epsilon_of<R>() || (largest < relative && largest >= before)) return true;
+        // Settled: after a step that short the error is that step's length times that of the Jacobian, beyond the last places; or where
+        // rounding keeps the steps from getting any shorter.
+        if (largest < relative / R(1024) || (largest < relative && largest >= before)) return true;
         before = largest;
     }
     return false;

@@ -6,22 +6,25 @@
 #include "independent_number.hpp"
 #include "independent_root.hpp"
 
+#include <type_traits>
 #include <utility>
 
 namespace independent {
 
 /// Tooth thickness of a gear at a radius when only the angle of its tooth at the base circle is known.
-inline real thickness_at(const real& base_radius, const real& half_angle, const real& at_radius) {
-    const real turn = polar_angle(involute_point(base_radius, unwound_to(base_radius, at_radius)));
-    return real(2 * at_radius * (half_angle - turn));
+template <class R>
+R thickness_at(const real& base_radius, const real& half_angle, const R& at_radius) {
+    const R base = static_cast<R>(base_radius);
+    const R turn = polar_angle(involute_point(base, unwound_to(base, at_radius)));
+    return R(2 * at_radius * (static_cast<R>(half_angle) - turn));
 }
 
 /// Gap on the pitch circles at a centre distance: pitch less the two thicknesses.
-inline real gap_at(const gear& a, const gear& b, const real& half_angle_a, const real& half_angle_b, const real& centre_distance) {
-    const real per_tooth = real(centre_distance / (a.numbers.teeth + b.numbers.teeth));
-    return real(2 * pi() * per_tooth -
-                thickness_at(a.base_radius, half_angle_a, real(per_tooth * a.numbers.teeth)) -
-                thickness_at(b.base_radius, half_angle_b, real(per_tooth * b.numbers.teeth)));
+template <class R>
+R gap_at(const gear& a, const gear& b, const real& half_angle_a, const real& half_angle_b, const R& centre_distance) {
+    const R per_tooth = R(centre_distance / (a.numbers.teeth + b.numbers.teeth));
+    return R(2 * static_cast<R>(pi()) * per_tooth - thickness_at(a.base_radius, half_angle_a, R(per_tooth * a.numbers.teeth)) -
+             thickness_at(b.base_radius, half_angle_b, R(per_tooth * b.numbers.teeth)));
 }
 
 /// True if there is a centre distance without gap: on the base circles the teeth would overlap.
@@ -33,9 +36,22 @@ inline bool can_be_without_gap(const gear& a, const gear& b, const real& half_an
 inline real centre_distance_without_gap(const gear& a, const gear& b, const real& half_angle_a, const real& half_angle_b) {
     // The unknown is the tangent of the working pressure angle: the centre distance itself starts with infinite slope.
     const real bases = real(a.base_radius + b.base_radius);
-    const auto at = [&](const real& t) { return real(bases * sqrt(real(1 + t * t))); };
-    const auto gap = [&](const real& t) { return real(gap_at(a, b, half_angle_a, half_angle_b, at(t)) / bases); };
-    return at(root_between(gap, real(0), real(4)));
+    const auto at = [&](const auto& t) {
+        using R = std::decay_t<decltype(t)>;
+        using std::sqrt;
+        return R(static_cast<R>(bases) * sqrt(R(1 + t * t)));
+    };
+    const auto gap = [&](const auto& t) {
+        using R = std::decay_t<decltype(t)>;
+        return R(gap_at(a, b, half_angle_a, half_angle_b, at(t)) / static_cast<R>(bases));
+    };
+    return at(searched_root_between(gap, real(0), real(4)));
+}
+
+/// Centre distance at which the teeth without their allowances have no gap.
+inline real nominal_centre_distance(const gear& a, const gear& b) {
+    return centre_distance_without_gap(a, b, with_thickness(a, a.nominal_normal_thickness()).tooth_half_angle,
+                                       with_thickness(b, b.nominal_normal_thickness()).tooth_half_angle);
 }
 
 class mesh {
@@ -47,13 +63,12 @@ public:
     real centre_distance;
 
     /// At the centre distance at which the nominal teeth have no gap.
-    mesh(const gear& a, const gear& b)
-        : mesh(a, b,
-               centre_distance_without_gap(a, b, with_thickness(a, a.nominal_normal_thickness()).tooth_half_angle,
-                                           with_thickness(b, b.nominal_normal_thickness()).tooth_half_angle)) {}
+    mesh(const gear& a, const gear& b) : mesh(a, b, nominal_centre_distance(a, b)) {}
 
-    mesh(const gear& a, const gear& b, const real& distance)
-        : pinion(a), wheel(b), pinion_root(root_of(a)), wheel_root(root_of(b)), centre_distance(distance) {
+    mesh(const gear& a, const gear& b, const real& distance) : mesh(a, b, root_of(a), root_of(b), distance) {}
+    /// With roots that are known already.
+    mesh(const gear& a, const gear& b, const root& of_a, const root& of_b, const real& distance)
+        : pinion(a), wheel(b), pinion_root(of_a), wheel_root(of_b), centre_distance(distance) {
         // The common inner tangent of the base circles about (0, 0) and (a, 0): its direction makes with the line of centres
         // the angle whose sine is (sum of base radii)/a; it touches the pinion's circle at `foot`.
         const real sine = real((a.base_radius + b.base_radius) / distance);

@@ -124,7 +124,11 @@ inline root_by_pinion root_of(const cutting& c) {
         const vector3<> difference = c.cut(x[0]) - c.flank(x[1]);
         return std::array<real, 2>{real(difference.x / base), real(difference.y / base)};
     };
-    if (!newton<2, real>(apart, unknowns, {real(1), real(1)}, real(1), 30)) throw no_reference("fillet and involute were not brought to meet");
+    // Curves that hardly cross have no corner to be found that way; the bracket holds it to 165 bits.
+    const bool crosses = result.end_angle - phi > real("1e-18");
+    if (crosses && !newton<2, real>(apart, unknowns, {real(1), real(1)}, real(1), 30)) {
+        throw no_reference("fillet and involute were not brought to meet");
+    }
     if (abs(real(unknowns[0] - phi)) > real("1e-20")) throw no_reference("fillet and involute meet somewhere else");
     result.end_angle = unknowns[0];
     result.form_radius = radius(c.flank(unknowns[1]));

@@ -33,10 +33,23 @@ bool touch_with_ball(const gear& g, const real& diameter, std::array<R, 2>& x, c
     const R size = static_cast<R>(g.base_radius);
     const auto off_axis = [&](const std::array<R, 2>& at) {
         const R z = R(at[1] * size);
-        const vector3<R> centre = flank.point(at[0], z) + half * flank.normal(at[0], z);
+        const auto [point, normal] = flank.at(at[0], z);
+        const vector3<R> centre = point + half * normal;
         return std::array<R, 2>{R(centre.y / size), R(centre.z / size)};
     };
     return newton<2, R>(off_axis, x, {R(1), R(1)}, longest, steps);
+}
+/// The ball's radius and axial place, in base radii, from where its contact is.
+template <class R>
+bool touch_at(const gear& g, const R& t, std::array<R, 2>& x) {
+    const helicoid<R> flank = upper_flank_of_space<R>(g);
+    const R size = flank.base_radius;
+    const auto off_axis = [&](const std::array<R, 2>& at) {
+        const auto [point, normal] = flank.at(t, R(at[1] * size));
+        const vector3<R> centre = point + R(at[0] * size) * normal;
+        return std::array<R, 2>{R(centre.y / size), R(centre.z / size)};
+    };
+    return newton<2, R>(off_axis, x, {R(1) / 10, R(1) / 10}, R(1), 100);
 }
 } // namespace detail
 
@@ -49,9 +62,10 @@ inline std::optional<ball> ball_in_space(const gear& g, const real& diameter) {
         if (!detail::touch_with_ball<real>(g, diameter, x, real(1), 20)) continue;
         const helicoid<real> flank = upper_flank_of_space<real>(g);
         const real z = real(x[1] * g.base_radius);
-        const vector3<> centre = flank.point(x[0], z) + real(diameter / 2) * flank.normal(x[0], z);
+        const auto [point, normal] = flank.at(x[0], z);
+        const vector3<> centre = point + real(diameter / 2) * normal;
         if (centre.x <= 0) continue;
-        return ball{diameter, centre.x, radius(flank.point(x[0], z)), x[0]};
+        return ball{diameter, centre.x, radius(point), x[0]};
     }
     return std::nullopt;
 }
@@ -62,15 +76,12 @@ inline std::optional<ball> ball_touching_at(const gear& g, const real& contact_r
     const helicoid<real> flank = upper_flank_of_space<real>(g);
     const real t = unwound_to(g.base_radius, contact_radius);
     const real size = g.base_radius;
-    std::array<real, 2> x{real(g.normal_pitch / size / 4), real(0)}; // ball radius and axial place, in base radii
-    const auto off_axis = [&](const std::array<real, 2>& at) {
-        const real z = real(at[1] * size);
-        const vector3<> centre = flank.point(t, z) + real(at[0] * size) * flank.normal(t, z);
-        return std::array<real, 2>{real(centre.y / size), real(centre.z / size)};
-    };
-    if (!newton<2, real>(off_axis, x, {real("0.1"), real("0.1")}, real(1), 100)) return std::nullopt;
-    const real z = real(x[1] * size);
-    const vector3<> centre = flank.point(t, z) + real(x[0] * size) * flank.normal(t, z);
+    std::array<real, 2> x{real(g.normal_pitch / size / 4), real(0)};
+    std::array<long double, 2> rough{static_cast<long double>(x[0]), 0.0L};
+    if (detail::touch_at(g, static_cast<long double>(t), rough)) x = {real(rough[0]), real(rough[1])};
+    if (!detail::touch_at(g, t, x)) return std::nullopt;
+    const auto [point, normal] = flank.at(t, real(x[1] * size));
+    const vector3<> centre = point + real(x[0] * size) * normal;
     if (centre.x <= 0) return std::nullopt;
     return ball{real(2 * x[0] * size), centre.x, contact_radius, t};
 }

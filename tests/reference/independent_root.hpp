@@ -12,33 +12,26 @@ template <class R>
 struct rolling_tip {
     R rolling_radius;
     R radius_normal;   ///< of the rounding, normal section
-    R centre_offset;   ///< along the rolling line, normal section
+    R centre_offset;   ///< along the rolling line, normal section; a full radius, rounded, may put it a last place beyond the middle
     R centre_depth;    ///< below the rolling line
     R stretch;         ///< transverse length per normal length along the rolling line
 
     explicit rolling_tip(const gear& g)
         : rolling_radius(static_cast<R>(g.reference_radius)),
           radius_normal(static_cast<R>(real(g.numbers.fillet * g.numbers.normal_module))),
-          centre_offset(static_cast<R>(land(g))),
+          centre_offset(static_cast<R>(normal_rack(g.numbers).fillet_centre_offset)),
           centre_depth(static_cast<R>(real(normal_rack(g.numbers).fillet_centre_depth - g.generating_distance))),
           stretch(static_cast<R>(real(1 / cos(g.numbers.helix)))) {}
-
-    /// The tool's tip land ends here. A full radius rounded to the input's type may overshoot by its last place: no land then.
-    static real land(const gear& g) {
-        const real offset = normal_rack(g.numbers).fillet_centre_offset;
-        return offset < 0 ? real(0) : offset;
-    }
 
     /// Point of the gear that the rounding's point at the angle phi from its deepest cuts: at the moment when the normal there goes
     /// through the pitch point.
     vector3<R> cut(const R& phi) const {
-        using std::cos;
-        using std::sin;
-        const R u = R((centre_offset + radius_normal * sin(phi)) * stretch);
-        const R depth = R(centre_depth + radius_normal * cos(phi));
+        const sine_and_cosine<R> round(phi);
+        const R u = R((centre_offset + radius_normal * round.sine) * stretch);
+        const R depth = R(centre_depth + radius_normal * round.cosine);
         // Tangent of the ellipse in (along, outward); the tool has been moved by v when (u + v, -depth) is square to it.
-        const R along = R(cos(phi) * stretch);
-        const R outward = R(sin(phi));
+        const R along = R(round.cosine * stretch);
+        const R outward = round.sine;
         const R v = R(depth * outward / along - u);
         const vector3<R> in_space{R(rolling_radius - depth), R(u + v), R(0)};
         return turned(in_space, R(-v / rolling_radius));
@@ -96,7 +89,9 @@ inline root root_of(const gear& g) {
             tip.cut(x[0]) - turned(involute_point(g.base_radius, x[1]), g.space_half_angle);
         return std::array<real, 2>{real(difference.x / size), real(difference.y / size)};
     };
-    if (!newton<2, real>(apart, unknowns, {real(1), real(1)}, real(1), 30)) {
+    // Curves that hardly cross have no corner to be found that way; the bracket holds it to 165 bits.
+    const bool crosses = result.end_angle - phi > real("1e-18");
+    if (crosses && !newton<2, real>(apart, unknowns, {real(1), real(1)}, real(1), 30)) {
         throw no_reference("fillet and involute were not brought to meet");
     }
     if (abs(real(unknowns[0] - phi)) > real("1e-20")) throw no_reference("fillet and involute meet somewhere else");

@@ -16,23 +16,27 @@ struct helicoid {
     R twist;
     R sense;
 
-    vector3<R> point(const R& t, const R& z) const {
-        vector3<R> p = involute_point(base_radius, t);
-        p.y *= sense;
-        p = turned(p, R(start + twist * z));
-        p.z = z;
-        return p;
-    }
+    vector3<R> point(const R& t, const R& z) const { return at(t, z).point; }
     /// Unit normal, on the side of the decreasing polar angle for sense 1, of the increasing for -1: into the space, when the tooth
     /// lies on the other side.
-    vector3<R> normal(const R& t, const R& z) const {
-        using std::cos;
-        using std::sin;
+    vector3<R> normal(const R& t, const R& z) const { return at(t, z).normal; }
+
+    /// Both, as they share most of what there is to compute.
+    struct place {
+        vector3<R> point;
+        vector3<R> normal;
+    };
+    place at(const R& t, const R& z) const {
         // Along the involute; without its length, which vanishes at the base circle.
-        const vector3<R> along = turned(vector3<R>{R(cos(t)), R(sense * sin(t)), R(0)}, R(start + twist * z));
-        const vector3<R> p = point(t, z);
+        const sine_and_cosine<R> unwound(t);
+        const sine_and_cosine<R> turn(R(start + twist * z));
+        const vector3<R> along = turned(vector3<R>{unwound.cosine, R(sense * unwound.sine), R(0)}, turn);
+        vector3<R> p = involute_point(base_radius, t, unwound);
+        p.y *= sense;
+        p = turned(p, turn);
+        p.z = z;
         const vector3<R> up{R(-twist * p.y), R(twist * p.x), R(1)};
-        return unit(R(sense) * cross(along, up)); // for t = 0 at the angle 0 this is -sense y
+        return {p, unit(R(sense) * cross(along, up))}; // for t = 0 at the angle 0 the normal is -sense y
     }
 };
 
@@ -51,10 +55,8 @@ inline span span_over(const gear& g, int teeth) {
     // In the section z = 0 the tangent planes that are parallel contain the x direction there.
     const auto tilt = [&](const real& t) { return real(sin(half - t)); }; // y of the upper involute's direction
     const real t = root_between(tilt, real(half - 1), real(half + real("1.25")));
-    const vector3<> a = upper.point(t, real(0));
-    const vector3<> b = lower.point(t, real(0));
-    const vector3<> n = upper.normal(t, real(0));
-    const vector3<> opposite = lower.normal(t, real(0));
+    const auto [a, n] = upper.at(t, real(0));
+    const auto [b, opposite] = lower.at(t, real(0));
     if (length(n + opposite) > real("1e-45")) throw no_reference("the planes are not parallel");
     // Each plane touches along a straight line; the anvils meet them where one plane's normal hits both lines.
     const vector3<> line = unit(cross(n, vector3<>{real(1), real(0), real(0)}));

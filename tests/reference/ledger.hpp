@@ -80,6 +80,7 @@ public:
 
     /// Which gear the next records belong to.
     void at(const std::string& where) { where_ = where; }
+    const std::string& where() const { return where_; }
 
     /// One check per quantity.
     void check(const std::string& circumstance = "") const {

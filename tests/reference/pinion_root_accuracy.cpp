@@ -65,7 +65,7 @@ void compare(reference::ledger& worst, const rackwork::gear<T>& g, const rackwor
     CHECK(root.is_undercut() == exact_root.undercut);
     const bool undercut = exact_root.undercut;
     worst.record(kind + (undercut ? "root form diameter, undercut" : "root form diameter"), root.root_form_diameter(),
-                 real(2 * exact_root.form_radius), {root_form_error_bound, real(2 * size.lengths), real(1 / exact_root.sine_of_crossing)});
+                 real(2 * exact_root.form_radius), {root_form_error_bound, real(2 * size.lengths)});
     worst.record(
         kind + "end of the fillet", root.end_parameter(), exact_root.end_angle,
         {64, real(0),

@@ -107,3 +107,17 @@ TEST_CASE("a tooth whose load crosses its middle below the root has no Lewis sec
     stub.rack = {.pressure_angle = deg(28.0), .addendum = 0.5, .dedendum = 0.6, .root_fillet_radius = 0.1};
     CHECK_THROWS_AS(rackwork::lewis_form_factor(gear<double>{stub}), rackwork::geometry_error);
 }
+
+TEST_CASE("a pointed tooth breaks at its fillet, or has no Lewis section at all") {
+    const auto pointed = [](double shift, double addendum) {
+        const gear<double> g({.normal_module = 1,
+                              .teeth = 40,
+                              .rack = {.pressure_angle = rackwork::deg(20.), .addendum = addendum, .dedendum = 1.25, .root_fillet_radius = 0.2},
+                              .profile_shift = shift});
+        CHECK(g.tip_thickness() < 0);
+        return g;
+    };
+    CHECK_FALSE(rackwork::lewis_section_under_tip_load(pointed(0.5, 1.8)).on_flank);
+    // No parabola from the point fits between the flanks.
+    CHECK_THROWS_AS(static_cast<void>(rackwork::lewis_section_under_tip_load(pointed(1.5, 1.4))), rackwork::geometry_error);
+}

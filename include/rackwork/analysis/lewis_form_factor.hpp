@@ -73,6 +73,8 @@ constexpr lewis_section<T> lewis_section_under_tip_load(const gear<T>& g) {
     const T last = v.last_parameter();
     require(check_at_most("what the root land lies outside the Lewis parabola", beyond(v.on_fillet(T(0))), T(0)));
     if (beyond(v.on_fillet(last)) >= T(0)) return section(touching(on_fillet, T(0), last), false);
+    // A pointed tooth's load crosses the middle in the point, and beside that no parabola fits between the flanks.
+    require(check_greater("half the angle of the tip land (rad)", g.tip_land_half_angle(), T(0)));
     // The involute begins where the fillet ends: no undercut tooth comes here, its fillet's inclination is too small there.
     const T first_roll = v.on_fillet(last).inclination + v.base_half_angle();
     return section(touching(on_involute, first_roll, tip_roll), true);
