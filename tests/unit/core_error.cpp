@@ -25,8 +25,7 @@ const double not_a_number = std::nan("");
 // A violation can be made and asked while compiling; a geometry_error is caught as a domain error.
 static_assert(!violation{} && violation{"teeth", 0, "must be at least", 1});
 static_assert(!rackwork::check_greater("module", 2.0, 0.0) && rackwork::check_greater("module", 0.0, 0.0));
-static_assert(rackwork::violation(rackwork::check_at_least("teeth", 1.0, 1.0)).quantity == nullptr);
-static_assert(rackwork::violation(rackwork::check_at_least("teeth", 0.0, 1.0)).limit == 1);
+static_assert(rackwork::check_at_least("teeth", 1.0, 1.0).quantity == nullptr && rackwork::check_at_least("teeth", 0.0, 1.0).limit == 1);
 static_assert(std::is_base_of_v<std::domain_error, geometry_error> && std::is_nothrow_copy_constructible_v<geometry_error>);
 
 TEST_CASE("a violation reads as a sentence") {

@@ -76,79 +76,64 @@ private:
 #endif
 }
 
-/// What a check of a value against a limit has found. Mostly nothing is wrong, so this keeps what was asked and puts it into words only when it
-/// becomes a violation. As a violation does, it converts to true when something is wrong.
-template <scalar T>
-struct limit_check {
-    const char* quantity;
-    T value;
-    /// True if the value is a finite number and keeps the limit.
-    bool holds;
-    const char* requirement;
-    T limit;
-
-    constexpr explicit operator bool() const { return !holds; }
-    constexpr operator violation() const {
-        if (holds) return {};
-        if (!is_finite(value)) return {quantity, static_cast<double>(value), "must be a finite number", 0, false};
-        return {quantity, static_cast<double>(value), requirement, static_cast<double>(limit)};
-    }
-};
-
 /// Throws if there is a violation.
 constexpr void require(const violation& v) {
     if (v) impossible_geometry(v);
 }
-template <scalar T>
-constexpr void require(const limit_check<T>& check) {
-    if (check) impossible_geometry(check);
-}
 
 /// A violation unless the value is a finite number.
 template <scalar T>
-constexpr limit_check<T> check_finite(const char* quantity, const T& value) {
-    return {quantity, value, is_finite(value), "", value};
+constexpr violation check_finite(const char* quantity, const T& value) {
+    if (is_finite(value)) return {};
+    return {quantity, static_cast<double>(value), "must be a finite number", 0, false};
 }
 
 /// A violation unless the value is finite and greater than the limit.
 template <scalar T>
-constexpr limit_check<T> check_greater(const char* quantity, const T& value, const T& limit) {
-    return {quantity, value, is_finite(value) && value > limit, "must be greater than", limit};
+constexpr violation check_greater(const char* quantity, const T& value, const T& limit) {
+    if (!is_finite(value)) return check_finite(quantity, value);
+    if (value > limit) return {};
+    return {quantity, static_cast<double>(value), "must be greater than", static_cast<double>(limit)};
 }
 
 /// A violation unless the value is finite and at least the limit.
 template <scalar T>
-constexpr limit_check<T> check_at_least(const char* quantity, const T& value, const T& limit) {
-    return {quantity, value, is_finite(value) && value >= limit, "must be at least", limit};
+constexpr violation check_at_least(const char* quantity, const T& value, const T& limit) {
+    if (!is_finite(value)) return check_finite(quantity, value);
+    if (value >= limit) return {};
+    return {quantity, static_cast<double>(value), "must be at least", static_cast<double>(limit)};
 }
 
 /// A violation unless the value is finite and less than the limit.
 template <scalar T>
-constexpr limit_check<T> check_less(const char* quantity, const T& value, const T& limit) {
-    return {quantity, value, is_finite(value) && value < limit, "must be less than", limit};
+constexpr violation check_less(const char* quantity, const T& value, const T& limit) {
+    if (!is_finite(value)) return check_finite(quantity, value);
+    if (value < limit) return {};
+    return {quantity, static_cast<double>(value), "must be less than", static_cast<double>(limit)};
 }
 
 /// A violation unless the value is finite and at most the limit.
 template <scalar T>
-constexpr limit_check<T> check_at_most(const char* quantity, const T& value, const T& limit) {
-    return {quantity, value, is_finite(value) && value <= limit, "must be at most", limit};
+constexpr violation check_at_most(const char* quantity, const T& value, const T& limit) {
+    if (!is_finite(value)) return check_finite(quantity, value);
+    if (value <= limit) return {};
+    return {quantity, static_cast<double>(value), "must be at most", static_cast<double>(limit)};
 }
 
 /// A violation unless the value is finite and neither above the limit nor below its negative.
 template <scalar T>
-constexpr limit_check<T> check_magnitude(const char* quantity, const T& value, const T& limit) {
+constexpr violation check_magnitude(const char* quantity, const T& value, const T& limit) {
     if (value < T(0)) return check_at_least(quantity, value, T(-limit));
     return check_at_most(quantity, value, limit);
 }
 
 /// The first of several checks that failed, or nothing.
-template <class First, class... More>
-constexpr violation first_of(const First& first, const More&... more) {
-    if (first) return first;
+template <class... More>
+constexpr violation first_of(const violation& v, const More&... more) {
     if constexpr (sizeof...(more) == 0) {
-        return {};
+        return v;
     } else {
-        return first_of(more...);
+        return v ? v : first_of(more...);
     }
 }
 
