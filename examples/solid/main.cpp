@@ -52,7 +52,7 @@ void run() {
     write_file("pinion.stl", [&](std::ostream& out) { write_stl(out, fine_pinion, {.header = "Winch pinion, mm"}); });
     write_file("wheel.stl", [&](std::ostream& out) { write_stl(out, fine_wheel, {.header = "Winch wheel, mm"}); });
 
-    const rackwork::facet_options coarse{.chordal_tolerance = 0.4, .angular_tolerance = rackwork::deg(20.)};
+    const rackwork::facet_options coarse{.chordal_tolerance = 0.4, .angular_tolerance = rackwork::deg(10.)};
     write_file("pair.svg", [&](std::ostream& out) {
         solid::draw(out,
                     solid::in_mesh(facets_of(solid::pinion, solid::pinion_body, coarse),
