@@ -1,5 +1,6 @@
 // Rackwork: geometry of involute cylindrical gears. Licence: see LICENSE.
 // STEP as text: every reference leads to an entity, numbers read back to the bit, the same bytes always, loud failures. And keyways.
+#include "exchange_streams.hpp"
 #include "random_source.hpp"
 #include "solid_support.hpp"
 
@@ -19,12 +20,13 @@
 #include <locale>
 #include <set>
 #include <sstream>
-#include <streambuf>
 #include <string>
 
 namespace {
 
 using namespace solid_support;
+using streams::comma;
+using streams::full_disk;
 
 template <class Solid>
 std::string step(const Solid& solid, const rackwork::step_options& options = {}) {
@@ -38,30 +40,6 @@ brep small_solid() {
         gear<double>({.normal_module = 2, .teeth = 7, .helix_angle = deg(10.), .profile_shift = 0.5, .face_width = 8}),
         {.blank = {.bore_diameter = 5}});
 }
-
-/// Takes so many bytes and no more.
-class full_disk : public std::streambuf {
-public:
-    explicit full_disk(std::size_t room) : room_(room) {}
-
-protected:
-    int_type overflow(int_type c) override {
-        if (room_ == 0 || traits_type::eq_int_type(c, traits_type::eof())) return traits_type::eof();
-        --room_;
-        return c;
-    }
-
-private:
-    std::size_t room_;
-};
-
-/// Decimal comma, and thousands set apart by points.
-class comma : public std::numpunct<char> {
-protected:
-    char do_decimal_point() const override { return ','; }
-    char do_thousands_sep() const override { return '.'; }
-    std::string do_grouping() const override { return "\3"; }
-};
 
 double read_real(std::string text) {
     REQUIRE(text.find('.') != std::string::npos);
