@@ -52,10 +52,10 @@ constexpr T full_root_fillet_radius(const angle<T>& pressure_angle, const T& ded
 
 namespace detail {
 
-/// What makes a basic rack impossible, or nothing. Racks are checked with every gear, so one tangent, which the gear needs as well, and a
-/// root stand for all functions of the pressure angle: (1 + sin)/cos = 1/cos + tan.
+/// What makes a basic rack impossible, or nothing, by its pressure angle's tangent. A root stands for the angle's other functions:
+/// (1 + sin)/cos = 1/cos + tan.
 template <scalar T>
-constexpr violation check(const basic_rack<T>& rack, const T& tangent) {
+constexpr violation check_one_by_one(const basic_rack<T>& rack, const T& tangent) {
     const T degrees = rack.pressure_angle.deg();
     if (const violation v = first_of(check_greater("pressure_angle (deg)", degrees, T(0)),
                                      check_less("pressure_angle (deg)", degrees, T(90)),
@@ -77,6 +77,25 @@ constexpr violation check(const basic_rack<T>& rack, const T& tangent) {
                                   larger(T(full_radius * (T(1) + T(16) * epsilon<T>())),
                                          T(0))), // a space that comes to a point may still have a sharp corner
                     check_greater("form_dedendum", form_dedendum, T(-rack.addendum)));
+}
+
+/// True for racks so ordinary that check_one_by_one has nothing against them: a short way past it, because racks are checked with every gear.
+/// The limits lie within those of the checks by more than rounding; 1/cos is no less than 1.
+template <scalar T>
+constexpr bool is_ordinary(const basic_rack<T>& rack, const T& tangent) {
+    const T most = T(25) / T(32); // of pi/4 = 0.785
+    const T radians = rack.pressure_angle.rad();
+    return T(1) / T(64) < radians && radians < T(3) / T(2) && T(0) < rack.addendum && rack.addendum * tangent < most &&
+           T(0) < rack.dedendum && rack.dedendum * tangent < most && T(0) <= rack.root_fillet_radius &&
+           rack.root_fillet_radius <= rack.dedendum &&
+           rack.root_fillet_radius < (most - rack.dedendum * tangent) * (T(1) + tangent);
+}
+
+/// What makes a basic rack impossible, or nothing, by its pressure angle's tangent, which a gear needs as well.
+template <scalar T>
+constexpr violation check(const basic_rack<T>& rack, const T& tangent) {
+    if (is_ordinary(rack, tangent)) return {};
+    return check_one_by_one(rack, tangent);
 }
 
 } // namespace detail

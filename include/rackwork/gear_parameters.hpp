@@ -51,9 +51,9 @@ struct gear_parameters {
 
 namespace detail {
 
-/// check_each for callers who have the tangent of the pressure angle already.
+/// What makes the parameters of a gear impossible taken one by one, or nothing.
 template <scalar T>
-constexpr violation check_each(const gear_parameters<T>& p, const T& tangent) {
+constexpr violation check_one_by_one(const gear_parameters<T>& p, const T& tangent) {
     // The squares of diameters must neither overflow nor underflow.
     // Coefficients beyond 1/epsilon would swallow the rack's own proportions.
     const T greatest_coefficient = T(T(1) / epsilon<T>());
@@ -79,6 +79,25 @@ constexpr violation check_each(const gear_parameters<T>& p, const T& tangent) {
                         check_at_most("tip_rounding, beside a chamfer,", p.tip_rounding, T(0)));
     }
     return {};
+}
+
+/// True for parameters so ordinary that check_one_by_one has nothing against them: a short way past it.
+template <scalar T>
+constexpr bool is_ordinary(const gear_parameters<T>& p, const T& tangent) {
+    const T many = T(1024);
+    const auto moderate = [&](const T& value) { return -many < value && value < many; };
+    return T(1) / many < p.normal_module && p.normal_module < many && p.teeth >= 1 &&
+           (p.kind == gear_kind::external || p.kind == gear_kind::internal) && T(-3) / T(2) < p.helix_angle.rad() &&
+           p.helix_angle.rad() < T(3) / T(2) && moderate(p.profile_shift) && moderate(p.tip_alteration) &&
+           moderate(p.thickness_allowance) && T(0) <= p.face_width && moderate(p.face_width) && p.tip_chamfer == T(0) &&
+           p.tip_rounding == T(0) && is_ordinary(p.rack, tangent);
+}
+
+/// check_each for callers who have the tangent of the pressure angle already.
+template <scalar T>
+constexpr violation check_each(const gear_parameters<T>& p, const T& tangent) {
+    if (is_ordinary(p, tangent)) return {};
+    return check_one_by_one(p, tangent);
 }
 
 } // namespace detail
