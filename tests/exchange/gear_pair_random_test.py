@@ -15,7 +15,7 @@ from math import atan, atan2, cos, hypot, pi, sin, sqrt, tan
 
 EXTERNAL_PAIRS = 120
 INTERNAL_PAIRS = 60
-# Rack: pressure angle, addendum, dedendum, root fillet radius. ISO 53:1998; ANSI B6.1.
+# Rack: pressure angle, addendum, dedendum, root fillet radius. ISO 53:1998; ANSI B6.1, from memory.
 RACKS = {"iso-53-a": (20, 1, 1.25, 0.38), "iso-53-b": (20, 1, 1.25, 0.30), "iso-53-c": (20, 1, 1.25, 0.25), "iso-53-d": (20, 1, 1.4, 0.39),
          "coarse-25": (25, 1, 1.25, 0.3)}
 

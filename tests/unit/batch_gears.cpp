@@ -1,5 +1,6 @@
 // Rackwork: geometry of involute cylindrical gears. Licence: see LICENSE.
 // The array forms of what is asked of one gear at many diameters or for many thicknesses, against the single forms.
+#include "batch_bits.hpp"
 #include "random_source.hpp"
 
 #include <doctest/doctest.h>
@@ -15,6 +16,7 @@
 
 namespace {
 
+using batch_bits::same;
 using rackwork::deg;
 using rackwork::gear;
 using rackwork::gear_parameters;
@@ -51,15 +53,6 @@ gear<double> with_thickness(const gear<double>& g, double thickness) {
     gear_parameters<double> p = g.parameters();
     p.thickness_allowance = thickness - g.normal_tooth_thickness();
     return gear{p};
-}
-
-/// The same bits; one unit in the last place where the compiler may fuse products and sums, since it need not do so alike.
-bool same(double a, double b) {
-#if defined(__FMA__)
-    return a == b || std::nextafter(a, b) == b;
-#else
-    return a == b;
-#endif
 }
 
 } // namespace

@@ -1,5 +1,6 @@
 // Rackwork: geometry of involute cylindrical gears. Licence: see LICENSE.
 // The array forms of the involute function give what the single forms give, in every place of arrays of every length.
+#include "batch_bits.hpp"
 #include "kernel_reference.hpp"
 
 #include <doctest/doctest.h>
@@ -11,17 +12,9 @@
 
 namespace {
 
+using batch_bits::same;
 using rackwork::inverse_inv;
 using rackwork::rad;
-
-/// The same bits; one unit in the last place where the compiler may fuse products and sums, since it need not do so alike.
-bool same(double a, double b) {
-#if defined(__FMA__)
-    return a == b || std::nextafter(a, b) == b;
-#else
-    return a == b;
-#endif
-}
 
 /// Numbers of every size up to a greatest one, with either sign, some of them 0.
 std::vector<double> mixed(std::size_t count, double greatest, std::uint64_t seed) {

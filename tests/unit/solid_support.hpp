@@ -2,10 +2,14 @@
 // What the tests of solids share: gears and bodies of every kind, and a look at boundaries that knows nothing of how they were made.
 #pragma once
 
+#include "refusal.hpp"
 #include "solid_volume.hpp"
 
 #include <rackwork/solid/body.hpp>
 #include <rackwork/solid/brep.hpp>
+#include <rackwork/solid/gear_solid.hpp>
+
+#include <doctest/doctest.h>
 
 #include <cmath>
 #include <cstddef>
@@ -162,6 +166,13 @@ Point spline_point(int degree, const std::vector<double>& knots, const std::vect
         }
     }
     return d[p];
+}
+
+/// The quantity for which a body is refused, by check and by whatever builds it; empty for one that can be.
+inline std::string quantity_refused(const rackwork::gear<double>& g, const rackwork::body_parameters& body) {
+    const rackwork::violation v = check(body, g);
+    if (v) CHECK(support::refused_quantity([&] { return rackwork::brep_of(g, body); }) == v.quantity);
+    return v ? v.quantity : "";
 }
 
 } // namespace solid_support
