@@ -37,6 +37,19 @@ double slope(const shift_line<wide>& line, shift_limit which, const wide& x) {
     return static_cast<double>((limited(x + step) - limited(x - step)) / (2 * step));
 }
 
+/// The same numbers to the bit.
+shiftable_pair<wide> in_fifty_digits(const shiftable_pair<double>& p) {
+    return {.pinion_teeth = p.pinion_teeth,
+            .wheel_teeth = p.wheel_teeth,
+            .helix_angle = rad(wide(p.helix_angle.rad())),
+            .rack = {.pressure_angle = rad(wide(p.rack.pressure_angle.rad())),
+                     .addendum = wide(p.rack.addendum),
+                     .dedendum = wide(p.rack.dedendum),
+                     .root_fillet_radius = wide(p.rack.root_fillet_radius)},
+            .tips = p.tips,
+            .wheel_kind = p.wheel_kind};
+}
+
 } // namespace
 
 TEST_CASE("the limits of profile shifts are right to the bound that is stated") {
@@ -52,18 +65,9 @@ TEST_CASE("the limits of profile shifts are right to the bound that is stated") 
         const basic_rack<double> rack = iso_53_a;
         const shiftable_pair<double> pair{.pinion_teeth = z1, .wheel_teeth = z2, .helix_angle = helix, .rack = rack, .tips = tips};
         if (shift_line<double>::check(pair, sum)) continue;
-        // The same numbers to the bit.
-        const shiftable_pair<wide> same{.pinion_teeth = z1,
-                                        .wheel_teeth = z2,
-                                        .helix_angle = rad(wide(helix.rad())),
-                                        .rack = {.pressure_angle = rad(wide(rack.pressure_angle.rad())),
-                                                 .addendum = wide(rack.addendum),
-                                                 .dedendum = wide(rack.dedendum),
-                                                 .root_fillet_radius = wide(rack.root_fillet_radius)},
-                                        .tips = tips};
         const finding_limits<double> limits{};
         const shift_line<double> line(pair, sum, limits);
-        const shift_line<wide> exact(same, wide(sum),
+        const shift_line<wide> exact(in_fifty_digits(pair), wide(sum),
                                      {.tip_thickness = wide(limits.tip_thickness), .contact_ratio = wide(limits.contact_ratio)});
         const double unit = 0x1p-52 * std::max(z1, z2) / 10;
         for (const shift_limit which : shift_line<double>::every_limit) {
@@ -101,17 +105,9 @@ TEST_CASE("so are those of internal pairs") {
         const shiftable_pair<double> pair{
             .pinion_teeth = z1, .wheel_teeth = z2, .helix_angle = helix, .rack = rack, .wheel_kind = gear_kind::internal};
         if (shift_line<double>::check(pair, sum)) continue;
-        const shiftable_pair<wide> same{.pinion_teeth = z1,
-                                        .wheel_teeth = z2,
-                                        .helix_angle = rad(wide(helix.rad())),
-                                        .rack = {.pressure_angle = rad(wide(rack.pressure_angle.rad())),
-                                                 .addendum = wide(rack.addendum),
-                                                 .dedendum = wide(rack.dedendum),
-                                                 .root_fillet_radius = wide(rack.root_fillet_radius)},
-                                        .wheel_kind = gear_kind::internal};
         const finding_limits<double> limits{.tip_thickness = 0.45};
         const shift_line<double> line(pair, sum, limits);
-        const shift_line<wide> exact(same, wide(sum),
+        const shift_line<wide> exact(in_fifty_digits(pair), wide(sum),
                                      {.tip_thickness = wide(limits.tip_thickness), .contact_ratio = wide(limits.contact_ratio)});
         const double unit = 0x1p-52 * z2 / 10;
         for (const shift_limit which : {shift_limit::pinion_tip, shift_limit::wheel_tip, shift_limit::pinion_interference,
