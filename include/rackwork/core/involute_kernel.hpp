@@ -123,13 +123,12 @@ constexpr F inv_in_normal_range(F a) {
 
     const F h_rounded = m::half_pi.head - a;
     const F h_rest = ((m::half_pi.head - h_rounded) - a) + m::half_pi.rest;
-    const F g = m::half_pi.head + a;
-    const F g_rest = ((m::half_pi.head - g) + a) + m::half_pi.rest;
     const F h = h_rounded + h_rest; // not 0 where a is as near to pi/2 as F can be
+    const F g = m::half_pi.head + a;
     const F h_0 = leading<m::distance_bits>(h);
     const F g_0 = leading<m::distance_bits>(g);
     const F h_1 = (h_rounded - h_0) + h_rest;
-    const F g_1 = (g - g_0) + g_rest;
+    const F g_1 = ((m::half_pi.head - g_0) + a) + m::half_pi.rest; // the inner difference is exact
 
     const F reciprocal = F(1) / (h * g);
     const F q = leading<m::quotient_bits>(numerator_0 * reciprocal); // within 2 %, since P is
