@@ -73,6 +73,18 @@ constexpr angle<T> transverse_pressure_angle(const pair_proportions<T>& p) {
     return arctangent(T(tan(p.normal_pressure_angle) / cos(p.helix_angle)));
 }
 
+namespace detail {
+
+/// Centre distance at which the base circles would touch, a_d cos alpha_t, by its shorter way m_n (z_1 + z_2) / (2 sqrt(cos^2 beta +
+/// tan^2 alpha_n)), which loses less.
+template <scalar T>
+constexpr T distance_of_touching_base_circles(const pair_proportions<T>& p) {
+    return T(p.normal_module * magnitude(p.sum_of_teeth()) /
+             (T(2) * elementary::sqrt(T(square(cos(p.helix_angle)) + square(tan(p.normal_pressure_angle))))));
+}
+
+} // namespace detail
+
 /// Reference centre distance, a_d = m_n (z_1 + z_2) / (2 cos beta). Throws geometry_error for impossible proportions.
 template <scalar T>
 constexpr T reference_centre_distance(const pair_proportions<T>& p) {
@@ -97,8 +109,7 @@ constexpr violation check_shift_sum(const pair_proportions<T>& p, const T& profi
 template <scalar T>
 constexpr violation check_centre_distance(const pair_proportions<T>& p, const T& centre_distance) {
     if (const violation v = check(p)) return v;
-    return first_of(check_greater("centre_distance", centre_distance,
-                                  T(reference_centre_distance(p) * cos(transverse_pressure_angle(p)))),
+    return first_of(check_greater("centre_distance", centre_distance, detail::distance_of_touching_base_circles(p)),
                     // Its square must not overflow.
                     check_at_most("centre_distance", centre_distance, T(elementary::sqrt(T((std::numeric_limits<T>::max)())) / T(16))));
 }
@@ -139,13 +150,14 @@ constexpr T centre_distance(const pair_proportions<T>& p, const T& profile_shift
 template <scalar T>
 constexpr T tangent_of_working_pressure_angle(const pair_proportions<T>& p, const T& centre_distance) {
     require(check_centre_distance(p, centre_distance));
-    const T base = reference_centre_distance(p) * cos(transverse_pressure_angle(p));
+    const T base = detail::distance_of_touching_base_circles(p);
     return T(elementary::sqrt(T((centre_distance - base) * (centre_distance + base))) / base);
 }
 
-/// Largest error of a sum of profile shift coefficients for float, double and long double, in units in the last place of (z_1 + z_2)/10, since it
-/// is the difference of two involute functions.
-inline constexpr int profile_shift_sum_error_bound = 24;
+/// Largest error of a sum of profile shift coefficients for float, double and long double, in units in the last place of
+/// (z_1 + z_2) tan alpha / (2 tan alpha_n), where alpha is the greater of alpha_wt and alpha_t: it is a difference of two involute functions,
+/// and hangs on the last places of cos alpha_wt, of which one is tan alpha_wt places of inv alpha_wt.
+inline constexpr int profile_shift_sum_error_bound = 8;
 
 /// Sum of the profile shift coefficients with which a pair meshes without backlash at a centre distance,
 /// x_1 + x_2 = (z_1 + z_2) (inv alpha_wt - inv alpha_t) / (2 tan alpha_n).
@@ -154,7 +166,8 @@ inline constexpr int profile_shift_sum_error_bound = 24;
 template <scalar T>
 constexpr T profile_shift_sum(const pair_proportions<T>& p, const T& centre_distance) {
     const T working = inv_from_tangent(tangent_of_working_pressure_angle(p, centre_distance));
-    return T(p.sum_of_teeth() * (working - inv(transverse_pressure_angle(p))) / (T(2) * tan(p.normal_pressure_angle)));
+    const T tangent = tan(p.normal_pressure_angle);
+    return T(p.sum_of_teeth() * (working - inv_from_tangent(T(tangent / cos(p.helix_angle)))) / (T(2) * tangent));
 }
 
 /// A customary split of a sum of profile shift coefficients of an external pair, u = z_2/z_1:

@@ -25,7 +25,7 @@ inline constexpr int gear_size_error_bound = 4;
 inline constexpr int pointed_tip_error_bound = 6;
 /// Of the thicknesses at the reference cylinder, in ulp of the pitch, and of the half angle at the base circle.
 inline constexpr int reference_thickness_error_bound = 8;
-/// Of thickness and space at a diameter, in ulp of that diameter.
+/// Of thickness and space at a diameter, in ulp of that diameter; of half the tooth's angle there, in ulp of 1.
 inline constexpr int thickness_error_bound = 8;
 
 /// An involute cylindrical gear, external or internal, spur or helical. Immutable and always possible: it cannot be built from parameters that
@@ -173,8 +173,11 @@ public:
     constexpr T transverse_tooth_thickness() const { return T(normal_tooth_thickness() / cos_helix_); }
     /// Tooth thickness on the arc at a diameter, transverse section: s_y = d_y (s_t/d + sigma (inv alpha_t - inv alpha_yt)).
     /// Negative where the flanks have crossed. Throws below the base diameter.
-    constexpr T tooth_thickness(const T& diameter) const {
-        return T(diameter * (base_half_angle_ - sign_ * inv_from_tangent(tangent_of_pressure_angle(diameter))));
+    constexpr T tooth_thickness(const T& diameter) const { return T(diameter * tooth_half_angle(diameter)); }
+    /// Half the angle that the tooth subtends at the axis at a diameter, transverse section, radians: psi_y = s_y/d_y. Throws below the base
+    /// diameter.
+    constexpr T tooth_half_angle(const T& diameter) const {
+        return T(base_half_angle_ - sign_ * inv_from_tangent(tangent_of_pressure_angle(diameter)));
     }
     /// Tooth thickness at a diameter along the arc square to the helix, s_yn = s_y cos beta_y. Throws below the base diameter.
     constexpr T normal_tooth_thickness(const T& diameter) const {
@@ -193,16 +196,16 @@ public:
     /// Half the angle of the tooth at that base circle, if the chamfer went on down to it, radians.
     constexpr T chamfer_base_half_angle() const {
         const T at_form = tip_diameter() - T(2) * sign_ * given_.tip_chamfer;
-        return T(tooth_thickness(at_form) / at_form + sign_ * chamfer_involute(at_form));
+        return T(tooth_half_angle(at_form) + sign_ * chamfer_involute(at_form));
     }
     /// Half the angle of the tip land, radians: what chamfers or roundings leave of the tip thickness. 0 for a tooth that comes to a point.
     constexpr T tip_land_half_angle() const {
         if (given_.tip_chamfer > T(0)) return T(chamfer_base_half_angle() - sign_ * chamfer_involute(tip_diameter()));
         if (given_.tip_rounding > T(0)) {
             const T centre = tip_diameter() - T(2) * sign_ * given_.tip_rounding;
-            return T(tooth_thickness(centre) / centre - T(2) * given_.tip_rounding / base_diameter_);
+            return T(tooth_half_angle(centre) - T(2) * given_.tip_rounding / base_diameter_);
         }
-        return larger(T(tip_thickness() / tip_diameter()), T(0));
+        return larger(tooth_half_angle(tip_diameter()), T(0));
     }
 
     /// Diameter at which the flanks cross and the tooth comes to a point: sigma inv alpha_y = s_t/d + sigma inv alpha_t.
@@ -251,8 +254,10 @@ private:
           generating_profile_shift_(given.profile_shift +
                                     given.thickness_allowance / (T(2) * given.normal_module * tan_normal_)),
           reference_diameter_(T(given.teeth) * given.normal_module / cos_helix_),
-          base_diameter_(reference_diameter_ * cos_transverse_),
-          base_half_angle_((pi<T>() / T(2) + T(2) * generating_profile_shift_ * tan_normal_) / T(given.teeth) +
+          // z m_n / sqrt(cos^2 beta + tan^2 alpha_n) and pi/2 + 2 x tan alpha_n + E_sn/m_n: the shorter ways lose less.
+          base_diameter_(T(given.teeth) * given.normal_module / elementary::sqrt(T(square(cos_helix_) + square(tan_normal_)))),
+          base_half_angle_((pi<T>() / T(2) + T(2) * given.profile_shift * tan_normal_ + given.thickness_allowance / given.normal_module) /
+                               T(given.teeth) +
                            sign_ * inv_transverse_) {}
 
     /// What is impossible about the gear as a whole, or nothing.

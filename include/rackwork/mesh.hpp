@@ -21,7 +21,8 @@ namespace rackwork {
 /// and otherwise by the share of inv alpha_wt in the sum that it is computed from.
 inline constexpr int working_size_error_bound = 8;
 /// Of backlash, in ulp of a tenth of the larger working pitch diameter, since it is a small difference; of the radial backlash of the first order
-/// divided by 2 tan alpha_wt, as that is.
+/// divided by 2 tan alpha_wt, as that is, and in ulp of itself over sin^2 alpha_wt besides, as tan alpha_wt hangs on the last places of cos
+/// alpha_wt.
 inline constexpr int backlash_error_bound = 64;
 
 /// Two gears that run together, and where they stand: an external pinion and an external or internal wheel. Immutable; usable in constant

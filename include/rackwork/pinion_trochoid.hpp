@@ -51,7 +51,8 @@ struct pinion_trochoid {
         const T along = centre_radius * elementary::cos(phi);
         const T across = centre_radius * elementary::sin(phi);
         const T reach = elementary::sqrt(T((tool_rolling_radius - across) * (tool_rolling_radius + across))); // S
-        const T t = reach - along;
+        // S - R cos phi = (r_w0^2 - R^2)/(S + R cos phi), which does not cancel where R is nearly r_w0.
+        const T t = (tool_rolling_radius - centre_radius) * (tool_rolling_radius + centre_radius) / (reach + along);
         const T beyond = tip_rounding - t; // L
         const T cos_gamma = reach / tool_rolling_radius;
         const T sin_gamma = across / tool_rolling_radius;

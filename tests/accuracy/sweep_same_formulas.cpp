@@ -22,7 +22,8 @@ using reference::pair_inputs;
 double bound_of(const std::string& name) {
     const auto speaks_of = [&](const char* subject) { return name.find(subject) != std::string::npos; };
     if (speaks_of("section: ") || speaks_of("body: ")) return 32;
-    if (speaks_of("fillet: curvature")) return 64; // of a sharp tool tip's trochoid: a quotient of differences
+    // Of a sharp tool tip's trochoid: a quotient of differences, for a pinion-type cutter also of two large radii.
+    if (speaks_of("fillet: curvature")) return 128;
     return 16;
 }
 

@@ -90,6 +90,8 @@ void compare_gear(ledger& worst, const rackwork::gear<T>& g, const independent::
         const real thickness = exact.tooth_thickness(at);
         const real pitch_there = real(independent::pi() * at / n.teeth);
         worst.record("tooth thickness at a diameter", g.tooth_thickness(diameter), thickness, {thickness_error_bound, at});
+        worst.record("half angle of the tooth at a diameter", g.tooth_half_angle(diameter), real(thickness / at),
+                     {thickness_error_bound, real(1)});
         worst.record("normal tooth thickness at a diameter", g.normal_tooth_thickness(diameter),
                      real(thickness * cos(exact.helix_angle(at))), {thickness_error_bound, at});
         worst.record("space width at a diameter", g.space_width(diameter), real(pitch_there - thickness), {thickness_error_bound, at});

@@ -71,10 +71,13 @@ void compare_proportions(ledger& worst, const rackwork::pair_proportions<T>& p, 
             return independent::gap_at(with.pinion, with.wheel, with.pinion.tooth_half_angle, with.wheel.tooth_half_angle, real(distance));
         };
         const real sum = independent::root_near(gap, real(shift_sum), real(1));
-        worst.record("pair: sum of shifts", rackwork::profile_shift_sum(p, distance), sum,
-                     {profile_shift_sum_error_bound, real(teeth / 10)});
         const real cosine = real(pair.bases() / real(distance));
         const real sine_squared = real(1 - cosine * cosine);
+        const real tangent = real(sqrt(sine_squared) / cosine);
+        const real of_reference = tan(a.transverse_pressure_angle);
+        worst.record("pair: sum of shifts", rackwork::profile_shift_sum(p, distance), sum,
+                     {profile_shift_sum_error_bound,
+                      real(teeth * (tangent > of_reference ? tangent : of_reference) / (2 * slope))});
         worst.record("pair: tangent of the working pressure angle", rackwork::tangent_of_working_pressure_angle(p, distance),
                      real(sqrt(sine_squared) / cosine), {8, real(0), real(1 / sine_squared)});
     }
@@ -184,7 +187,7 @@ void compare_mesh(ledger& worst, const rackwork::mesh<T>& mesh, const independen
     worst.record("normal backlash", mesh.normal_backlash(), exact.normal_backlash(), {backlash_error_bound, tenth});
     const real twice_tangent = real(2 * tan(exact.working_pressure_angle()));
     worst.record("radial backlash, first order", mesh.approximate_radial_backlash(), real(gap / twice_tangent),
-                 {backlash_error_bound, real(tenth / twice_tangent)});
+                 {backlash_error_bound, real((tenth + abs(gap) * (1 + 4 / (twice_tangent * twice_tangent))) / twice_tangent)});
     worst.record("angular backlash of the pinion", mesh.angular_backlash().pinion.rad(), real(2 * gap / pinion_working),
                  {backlash_error_bound, real(2 * tenth / pinion_working)});
     worst.record("angular backlash of the wheel", mesh.angular_backlash().wheel.rad(), real(2 * gap / wheel_working),

@@ -132,6 +132,7 @@ void add_flank(quantities<T>& q, const rackwork::gear<T>& g, const T& diameter) 
     q.add("pressure angle", g.pressure_angle(diameter).rad());
     q.add("helix angle", g.helix_angle(diameter).rad(), T(1));
     q.add("tooth thickness", g.tooth_thickness(diameter), diameter);
+    q.add("half angle of the tooth", T(g.tooth_half_angle(diameter) * diameter), diameter);
     q.add("normal tooth thickness", g.normal_tooth_thickness(diameter), diameter);
     q.add("space width", g.space_width(diameter), diameter);
 }

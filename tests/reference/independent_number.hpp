@@ -189,7 +189,7 @@ real root_near(const F& f, const real& start, const real& scale) {
         before = x;
         f_before = f_x;
         x = next;
-        if (move <= scale * real("1e-48")) return x;
+        if (move <= scale * real("1e-30")) return x; // what is still missing is that times the move before
     }
     throw no_reference("the secants did not converge");
 }

@@ -41,6 +41,14 @@ TEST_CASE("each drawn curve of an internal pair is that of its limit, and limits
     CHECK(off("mate's tip at the form diameter", shift_limit::pinion_interference).value() < 1e-9);
     CHECK(off("tips of the ring reached by its cutter", shift_limit::wheel_undercut).value() < 1e-9);
 
+    // What its cutter makes of the ring is drawn where nothing else bounds the region before it.
+    for (const plot_line& l : p.lines) {
+        if (l.name != "tips of the ring reached by its cutter") continue;
+        for (const point<double>& q : l.points) {
+            if (std::isfinite(q.x)) CHECK(region.line(q.x + q.y).permissible().least_by == shift_limit::wheel_undercut);
+        }
+    }
+
     const shiftable_pair<double> apart{.pinion_teeth = 19, .wheel_teeth = 64, .wheel_kind = gear_kind::internal};
     const plot far = shift_region_plot(shift_region<double>(apart, {}, {-2.5, 0.8}));
     CHECK(std::none_of(far.lines.begin(), far.lines.end(),

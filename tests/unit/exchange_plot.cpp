@@ -144,6 +144,46 @@ TEST_CASE("an empty plot and one of a single value can be drawn; an axis without
     CHECK(out.str().empty());
 }
 
+TEST_CASE("a word that would run over the frame stands on the other side of its point, or is shifted along") {
+    // The frame of a plot without equal scales reaches from 76 to 716; a letter takes some 6.5.
+    const std::string word = "tip at reference circle";
+    const double width = 6.5 * static_cast<double>(word.size());
+    for (const double at : {0.0, 0.1, 5.0, 9.9, 10.0}) {
+        for (const plot_side side : {plot_side::above, plot_side::below, plot_side::left, plot_side::right}) {
+            CAPTURE(at);
+            plot p = simple_plot();
+            p.across.least = 0;
+            p.across.greatest = 10;
+            p.marks.push_back({.at = {at, 2}, .text = word, .side = side});
+            const std::string svg = svg_of(p);
+            const std::size_t end = svg.find(">" + word);
+            const std::size_t begin = svg.rfind("<text x=\"", end);
+            const std::string element = svg.substr(begin, end - begin);
+            const double x = std::stod(element.substr(9));
+            const double reach_left = count(element, "\"end\"") > 0 ? width : count(element, "\"middle\"") > 0 ? width / 2 : 0;
+            CHECK(x - reach_left >= 76);
+            CHECK(x - reach_left + width <= 716);
+            // Where there is room it stands where it was asked for.
+            if (at == 5.0) {
+                CHECK(count(element, "\"end\"") == (side == plot_side::left ? 1 : 0));
+                CHECK(std::fabs(x - (76 + 640 / 2)) <= 5);
+            }
+        }
+    }
+}
+
+TEST_CASE("a legend whose names are too long for two columns has one") {
+    plot p = simple_plot();
+    p.lines.push_back({.name = "second", .points = {{0, 1}, {10, 2}}, .dash = plot_dash::dashed});
+    const auto place_of = [&](const std::string& name) {
+        const std::string svg = svg_of(p);
+        return std::stod(svg.substr(svg.rfind("<text x=\"", svg.find(">" + name)) + 9));
+    };
+    CHECK(place_of("second") > place_of("first"));
+    p.lines.back().name = "second, of which much more is to be said than fits";
+    CHECK(place_of("second") == place_of("first"));
+}
+
 TEST_CASE("equal scales make a circle round") {
     plot p = simple_plot();
     p.equal_scales = true;

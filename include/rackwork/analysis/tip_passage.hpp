@@ -140,7 +140,7 @@ private:
         add(tip, land);
         if (mate_.parameters().tip_chamfer > T(0)) {
             const T form = mate_.tip_form_diameter();
-            add(T(form / T(2)), T(mate_.tooth_thickness(form) / form));
+            add(T(form / T(2)), mate_.tooth_half_angle(form));
         } else if (mate_.parameters().tip_rounding > T(0)) {
             const T rho = mate_.parameters().tip_rounding;
             const T sign = mate_.kind_sign();

@@ -142,9 +142,13 @@ inline plot shift_region_plot(const shift_region<double>& region, const std::opt
             const std::optional<for_both<double>> shifts = region.boundary(which, sum);
             if (!shifts) return shifts;
             // Where a limit is missed all along its line it is told at the line's end or beyond, which is no boundary.
-            const closed_range<double> all = region.line(sum).domain();
+            const shift_line<double> line = region.line(sum);
+            const closed_range<double> all = line.domain();
             const bool undercut = which == shift_limit::pinion_undercut || (which == shift_limit::wheel_undercut && !pair.is_internal());
             if (!undercut && !(all.least < shifts->pinion && shifts->pinion < all.greatest)) return std::nullopt;
+            // What its cutter makes of a ring counts where the other limits leave room, and is drawn where it is what bounds them.
+            const bool by_cutter = which == shift_limit::wheel_undercut || which == shift_limit::wheel_interference;
+            if (pair.is_internal() && by_cutter && line.permissible().least_by != which) return std::nullopt;
             // Interference is told for gears without undercut.
             if (which == shift_limit::pinion_interference && shifts->pinion < least_shift.pinion) return std::nullopt;
             if (which == shift_limit::wheel_interference && shifts->wheel < least_shift.wheel) return std::nullopt;

@@ -84,9 +84,9 @@ public:
             if (!line.name.empty()) named_.push_back(&line);
         }
         sheet_width_ = left + larger(width_, 380.0) + right;
-        columns_ = sheet_width_ > 600 ? 2 : 1;
+        const double half = (sheet_width_ - left - right) / 2;
         for (const plot_line* line : named_) {
-            if (line->name.size() > 38) columns_ = 1; // what half the width holds
+            if (beside_sample + width_of(line->name) > half) columns_ = 1;
         }
         const auto rows = static_cast<double>((named_.size() + columns_ - 1) / columns_);
         sheet_height_ = top + height_ + below + rows * row + bottom;
@@ -113,6 +113,11 @@ private:
     static constexpr double below = 62;
     static constexpr double bottom = 14;
     static constexpr double row = 21;
+    /// Where a name in the legend begins, from the sample of its line.
+    static constexpr double beside_sample = 54;
+
+    /// About how wide words are: a letter of 13 pixels takes 6.5 on average.
+    static double width_of(std::string_view words) { return 6.5 * static_cast<double>(words.size()); }
 
     void begin() {
         out_.text("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<svg xmlns=\"http://www.w3.org/2000/svg\" version=\"1.1\"");
@@ -200,10 +205,18 @@ private:
             out_.text("/>\n");
         }
         const double off = mark.ring ? 9 : 5;
+        // Words stay in the frame: beside a point on its other side if need be, above and below it shifted along.
+        const double width = width_of(mark.text);
+        plot_side side = mark.side;
+        if (side == plot_side::left && x - off - width < left && x + off + width < left + width_) {
+            side = plot_side::right;
+        } else if (side == plot_side::right && x + off + width > left + width_ && x - off - width > left) {
+            side = plot_side::left;
+        }
         std::string_view anchor = "middle";
-        double text_x = x;
+        double text_x = smaller(larger(x, left + width / 2 + 4), left + width_ - width / 2 - 4);
         double text_y = y + 4.5;
-        switch (mark.side) {
+        switch (side) {
         case plot_side::above: text_y = y - off; break;
         case plot_side::below: text_y = y + off + 9; break;
         case plot_side::left:
@@ -236,7 +249,7 @@ private:
                 stroke(line);
                 out_.text(" d=\"M").text(pixels(x)).text(" ").text(pixels(y)).text("h46\"/>\n");
             }
-            text(x + 54, y + 4.5, "start", line.name);
+            text(x + beside_sample, y + 4.5, "start", line.name);
         }
     }
 

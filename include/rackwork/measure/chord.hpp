@@ -97,7 +97,7 @@ inline constexpr int chord_error_bound = 4;
 template <scalar T>
 constexpr chord<T> chord_at(const gear<T>& g, const T& diameter) {
     require(detail::check_chord(g, diameter));
-    const T half_angle = g.tooth_thickness(diameter) / diameter;
+    const T half_angle = g.tooth_half_angle(diameter);
     require(check_at_most("half the tooth's angle at the diameter (rad)", half_angle, T(pi<T>() / T(2))));
     const detail::helix_chord<T> across = detail::chord_of_helices(g, diameter, half_angle);
     return {.thickness = across.length,
