@@ -246,16 +246,21 @@ private:
         return tangent;
     }
 
-    constexpr gear(const gear_parameters<T>& given, const T& tan_normal)
-        : given_(given), sign_(given.kind == gear_kind::internal ? T(-1) : T(1)), cos_helix_(cos(given.helix_angle)),
+    constexpr gear(const gear_parameters<T>& given, const T& tan_normal) : gear(given, tan_normal, cos(given.helix_angle)) {}
+    constexpr gear(const gear_parameters<T>& given, const T& tan_normal, const T& cos_helix)
+        : gear(given, tan_normal, cos_helix, elementary::sqrt(T(square(cos_helix) + square(tan_normal)))) {}
+
+    /// With w = sqrt(cos^2 beta + tan^2 alpha_n): cos alpha_t = cos beta / w and d_b = z m_n / w, a shorter way than by d cos alpha_t, which
+    /// loses less. So is pi/2 + 2 x tan alpha_n + E_sn/m_n beside pi/2 + 2 x_E tan alpha_n.
+    constexpr gear(const gear_parameters<T>& given, const T& tan_normal, const T& cos_helix, const T& w)
+        : given_(given), sign_(given.kind == gear_kind::internal ? T(-1) : T(1)), cos_helix_(cos_helix),
           tan_helix_(tan(given.helix_angle)), tan_normal_(tan_normal), tan_transverse_(tan_normal_ / cos_helix_),
-          cos_transverse_(cos_helix_ / elementary::sqrt(T(square(cos_helix_) + square(tan_normal_)))),
+          cos_transverse_(cos_helix_ / w),
           inv_transverse_(inv_from_tangent(tan_transverse_)),
           generating_profile_shift_(given.profile_shift +
                                     given.thickness_allowance / (T(2) * given.normal_module * tan_normal_)),
           reference_diameter_(T(given.teeth) * given.normal_module / cos_helix_),
-          // z m_n / sqrt(cos^2 beta + tan^2 alpha_n) and pi/2 + 2 x tan alpha_n + E_sn/m_n: the shorter ways lose less.
-          base_diameter_(T(given.teeth) * given.normal_module / elementary::sqrt(T(square(cos_helix_) + square(tan_normal_)))),
+          base_diameter_(T(given.teeth) * given.normal_module / w),
           base_half_angle_((pi<T>() / T(2) + T(2) * given.profile_shift * tan_normal_ + given.thickness_allowance / given.normal_module) /
                                T(given.teeth) +
                            sign_ * inv_transverse_) {}
