@@ -84,6 +84,7 @@ TEST_CASE("tooth and space fill the pitch at every diameter") {
             const double diameter = g.base_diameter() + random.uniform(0, 1.2) * (g.tip_diameter() - g.base_diameter());
             const double pitch = pi * diameter / g.teeth();
             CHECK(equal_within(g.tooth_thickness(diameter) + g.space_width(diameter), pitch, 8, pitch));
+            CHECK(equal_within(g.tooth_half_angle(diameter) * diameter, g.tooth_thickness(diameter), 1, diameter));
         }
     }
 }
@@ -150,6 +151,7 @@ TEST_CASE("below the base circle there is no involute, and a spur gear has no le
     const gear<double> spur{{.normal_module = 2, .teeth = 20}};
     const double inside = std::nextafter(spur.base_diameter(), 0);
     CHECK_THROWS_AS(spur.tooth_thickness(inside), rackwork::geometry_error);
+    CHECK_THROWS_AS(spur.tooth_half_angle(inside), rackwork::geometry_error);
     CHECK_THROWS_AS(spur.space_width(inside), rackwork::geometry_error);
     CHECK_THROWS_AS(spur.pressure_angle(inside), rackwork::geometry_error);
     CHECK_NOTHROW(spur.tooth_thickness(spur.base_diameter()));
