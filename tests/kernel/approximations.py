@@ -17,13 +17,12 @@ a polynomial of degree m + n over a positive one, had m + n + 1 zeros (de la Val
 quotient; that it has the property is then looked at anew.
 """
 
-import difflib
 import math
 import sys
 from decimal import Decimal
 from fractions import Fraction
 
-from coefficients import ONE, PI, cube_root, grid, inverse_involute, involute, solve, value_of
+from coefficients import ONE, PI, cube_root, grid, inverse_involute, involute, peaks_of, print_or_compare, solve, value_of
 
 GRID = 240
 
@@ -68,18 +67,6 @@ def quotient_through(points, values, m, n):
             break
         error = new
     return unknowns[:m + 1], denominator
-
-
-def peaks_of(errors):
-    """Where each stretch of equal sign is largest."""
-    peaks = []
-    for i, e in enumerate(errors):
-        if peaks and (errors[peaks[-1]] > 0) == (e > 0):
-            if abs(e) > abs(errors[peaks[-1]]):
-                peaks[-1] = i
-        else:
-            peaks.append(i)
-    return peaks
 
 
 def surely_positive(polynomial, top):
@@ -130,18 +117,5 @@ def table():
     return "\n".join(lines) + "\n"
 
 
-def main():
-    text = table()
-    if len(sys.argv) == 1:
-        sys.stdout.write(text)
-        return 0
-    with open(sys.argv[1], encoding="utf-8") as file:
-        committed = file.read()
-    if committed == text:
-        return 0
-    sys.stdout.writelines(difflib.unified_diff(committed.splitlines(True), text.splitlines(True), sys.argv[1], "recomputed"))
-    return 1
-
-
 if __name__ == "__main__":
-    sys.exit(main())
+    sys.exit(print_or_compare(table()))

@@ -111,6 +111,18 @@ def value_of(coefficients, x, first=0):
     return total * x ** first if first else total
 
 
+def peaks_of(errors):
+    """One extremum for each stretch of equal sign."""
+    peaks = []
+    for i, e in enumerate(errors):
+        if peaks and (errors[peaks[-1]] > 0) == (e > 0):
+            if abs(e) > abs(errors[peaks[-1]]):
+                peaks[-1] = i
+        else:
+            peaks.append(i)
+    return peaks
+
+
 def best_polynomial(points, values, weights, first, count):
     """The `count` coefficients from power `first` on that make the largest |weight (polynomial - value)| on the points least."""
     step = (len(points) - 1) / (count + 0.0)
@@ -121,14 +133,8 @@ def best_polynomial(points, values, weights, first, count):
         errors = [w * (value_of(coefficients, x, first) - f) for x, f, w in zip(points, values, weights)]
         if max(map(abs, errors)) <= abs(level) * Decimal("1.001"):
             break
-        # One extremum for each stretch of equal sign; then as many neighbours as are needed, with the largest among them.
-        peaks = []
-        for i, e in enumerate(errors):
-            if peaks and (errors[peaks[-1]] > 0) == (e > 0):
-                if abs(e) > abs(errors[peaks[-1]]):
-                    peaks[-1] = i
-            else:
-                peaks.append(i)
+        # As many neighbours as are needed, with the largest among them.
+        peaks = peaks_of(errors)
         while len(peaks) > count + 1:
             peaks.pop(0 if abs(errors[peaks[0]]) < abs(errors[peaks[-1]]) else -1)
         if len(peaks) < count + 1:
@@ -381,8 +387,8 @@ def header():
     return "\n".join(parts)
 
 
-def main():
-    text = header()
+def print_or_compare(text):
+    """Prints a text, or compares the file named on the command line with it; the status to end with."""
     if len(sys.argv) == 1:
         sys.stdout.write(text)
         return 0
@@ -396,4 +402,4 @@ def main():
 
 
 if __name__ == "__main__":
-    sys.exit(main())
+    sys.exit(print_or_compare(header()))
